@@ -1,0 +1,98 @@
+// What the search for causes finds: one of three answers, the evidence for each factor, and what is missing.
+#pragma once
+
+#include "core/causes/factor_table.h"
+
+#include <cstdint>
+
+namespace washfast::causes {
+
+enum class Verdict {
+    Cause, // named with its evidence
+    Tangle, // these move together in these prints; none of them is called the cause
+    NotEnough // these prints cannot tell
+};
+
+struct MovesWith {
+    QString name;
+    double association = 0.0; // 0 .. 1, see core/stats/association.h
+    std::optional<int> prints_that_disagree; // when at least one of the two has two levels
+};
+
+/// How the prints of one level of a yes/no or a choice came out.
+struct LevelCount {
+    QString level;
+    int n = 0;
+    int failed = 0, kept = 0; // a yes/no outcome
+    std::optional<double> median_outcome; // an outcome that is a number
+};
+
+struct LogOdds {
+    double estimate = 0.0; // per unit of the factor; with 1 for yes
+    std::optional<double> low, high; // 95 % profile interval
+    double p = 1.0;
+};
+
+struct FactorEvidence {
+    QString name, label;
+    Factor::Kind kind = Factor::Kind::Number;
+    int n_known = 0;
+    // Number: failed minus kept (Hodges-Lehmann, within blocks). Yes/no: share that failed with it minus share that failed
+    // without it (all blocks together). For an outcome that is a number: its shift, yes minus no. A choice of two levels:
+    // as yes/no, the first of `difference_of` minus the second. Otherwise empty.
+    std::optional<double> difference, difference_low, difference_high;
+    QStringList difference_of; // the two levels of a choice
+    std::optional<double> correlation; // a number with an outcome that is a number: Pearson's r
+    std::optional<double> p_exact; // empty when there is nothing to test
+    QString p_method; // fisher, freeman_halton, stratified_exact, permutation
+    bool p_enumerated = true; // false: by seeded draws
+    std::optional<double> p_adjusted; // Benjamini-Hochberg over the factors that were tested
+    std::optional<LogOdds> firth; // of this factor alone
+    std::optional<double> vif;
+    std::vector<MovesWith> moves_with; // strongest first
+    std::vector<LevelCount> levels;
+    std::optional<double> median_failed, median_kept; // a number with a yes/no outcome
+    std::optional<double> p_held_equal; // the largest p left when each rival in turn is held equal; candidates only
+};
+
+struct Missing {
+    QString name;
+    int unknown = 0;
+    std::optional<double> p; // exact: does being unknown go with the outcome
+};
+
+struct FittedModel {
+    QStringList terms;
+    std::vector<LogOdds> values;
+    double penalised_log_likelihood = 0.0;
+};
+
+struct Answer {
+    Verdict verdict = Verdict::NotEnough;
+    QStringList factors_named;
+    QString why; // two to four plain sentences
+    QString outcome;
+    int n = 0; // prints with a known outcome
+    std::optional<int> n_failed; // a yes/no outcome
+    std::vector<FactorEvidence> factors; // those that could be looked at, in the order of the table
+    QStringList left_out; // constants and identifiers
+    std::optional<int> prints_missing; // roughly, for an answer of not enough
+    QStringList prints_for, prints_against; // the prints that speak for and against the first named factor
+    std::optional<FittedModel> firth_model;
+    std::vector<Missing> missing;
+    QStringList warnings;
+};
+
+struct Options {
+    double alpha = 0.05; // on adjusted p-values
+    std::uint64_t seed = 0x5EED'B10E;
+    std::uint64_t draws = 9'999; // permutations when there are too many to enumerate
+    std::uint64_t enumerate_up_to = 200'000;
+    QStringList model; // names of factors to fit together
+    bool firth = true; // also the log odds of each factor
+};
+
+/// Never fails: what cannot be told is said in the answer. Columns of the wrong length are filled up with "not known".
+[[nodiscard]] Answer analyse(const FactorTable& table, const Options& options = {});
+
+} // namespace washfast::causes

@@ -1,0 +1,52 @@
+// A table of prints: one outcome, the factors that may have caused it, and the block that each print belongs to. This is
+// all that the search for causes sees; it comes from the notebook or from any table with headings.
+#pragma once
+
+#include "core/quantity/result.h"
+
+#include <QString>
+#include <QStringList>
+#include <optional>
+#include <vector>
+
+namespace washfast::causes {
+
+struct Factor {
+    enum class Kind { Number, YesNo, Choice };
+
+    QString name; // key of the column
+    QString label; // for sentences; empty: the name
+    Kind kind = Kind::Number;
+    std::vector<std::optional<double>> numbers; // Number; YesNo as 0 and 1
+    std::vector<QString> texts; // Choice; a null text is not known
+
+    [[nodiscard]] const QString& spoken() const { return label.isEmpty() ? name : label; }
+};
+
+struct FactorTable {
+    std::vector<QString> prints; // codes; their number is the number of rows
+    QString outcome;
+    bool outcome_is_number = false;
+    bool larger_is_worse = false; // for a number; else smaller is worse
+    std::vector<std::optional<double>> outcome_values; // yes/no: 1 = failed
+    std::vector<Factor> factors;
+    std::vector<QString> blocks; // one a print, or empty for no blocks
+    QStringList warnings; // what was noticed while the table was made
+};
+
+struct TableChoices {
+    QString outcome;
+    QStringList factors; // empty: every other column
+    QString block; // empty: none
+    bool larger_is_worse = false;
+};
+
+/// Decides the kind of each column: yes/no (yes, no, true, false, 1, 0 in any case), a number (decimal point), else a
+/// choice. An empty cell, and "NA", "n/a", "?" or "unknown", is not known. When at least three in four of the known cells
+/// are numbers the column is a number, the other cells are not known, and a warning names them.
+/// Errors: a named column that is missing or named twice, a row that is too long, an outcome that is neither yes/no nor a
+/// number, a decimal comma.
+[[nodiscard]] Result<FactorTable> readFactorTable(
+    const QStringList& headings, const std::vector<QStringList>& rows, const TableChoices& choices);
+
+} // namespace washfast::causes

@@ -1,0 +1,109 @@
+// One thing that can be recorded or derived: its key, label, unit, kind, station, plausible range, description, and how to
+// get it from a print. Forms, tables, comparison, import, export and the search for causes all read these.
+#pragma once
+
+#include "core/quantity/entity.h"
+#include "core/quantity/value.h"
+
+#include <QString>
+#include <QStringList>
+#include <functional>
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace washfast {
+
+enum class Kind : quint8 { Number, Choice, ChoiceSet, YesNo, Time, Text, Link };
+[[nodiscard]] QString kindKey(Kind kind);
+
+/// The six steps that a sheet passes; About holds what belongs to none of them.
+enum class Station : quint8 { About, Coat, Dry, Expose, Hold, Rinse, Read };
+inline constexpr std::array<Station, 6> printStations { Station::Coat, Station::Dry, Station::Expose, Station::Hold,
+    Station::Rinse, Station::Read };
+[[nodiscard]] QString stationKey(Station station);
+[[nodiscard]] QString stationLabel(Station station);
+
+struct Choice {
+    QString key; // in the store and in files
+    QString label; // for people
+};
+
+/// The rows of one kind that belong to a print: row r, column c is rows[r][c] in the order of the asked columns.
+using ChildRows = std::vector<std::vector<Known>>;
+
+/// How a derived field is worked out: from other fields of the same print, and from the rows of one child table.
+struct Derivation {
+    QStringList inputs; // keys of other print fields
+    std::optional<Entity> rows_of;
+    QStringList row_columns;
+    std::function<Known(std::span<const Known> inputs, const ChildRows& rows)> compute;
+};
+
+/// Where a print finds the field. From the print: follow `via` links, or take the child row that matches `match`, then
+/// follow `after` links, then read `column`.
+struct Source {
+    QStringList via;
+    std::optional<Entity> child;
+    std::vector<std::pair<QString, Value>> match;
+    QStringList after;
+    QString column;
+};
+
+struct Field {
+    QString key;
+    Entity entity = Entity::Print;
+    Kind kind = Kind::Text;
+    Station station = Station::About;
+    QString label;
+    QString unit; // empty for none
+    std::optional<double> low, high; // plausible range, in the unit
+    int decimals = 2;
+    std::vector<Choice> choices;
+    std::optional<Entity> target; // of a link
+    QString description;
+    Evidence nature = Evidence::Measured; // what a plain entry of this field counts as
+    std::optional<std::pair<QString, QString>> estimated_when; // column and choice of the same row that make it an estimate
+    bool identity = false; // the name by which people and files point at the record
+    bool factor = false; // can be a cause: taken by default when a batch is examined
+    bool hidden = false; // kept by the program, shown to nobody
+    int group = 0; // order within the station
+    int ordinal = -1; // column number within its entity; -1 for derived
+
+    std::optional<Source> source; // print fields that are recorded
+    std::optional<Derivation> derivation; // print fields that are worked out
+
+    [[nodiscard]] bool derived() const { return derivation.has_value(); }
+    [[nodiscard]] QString labelWithUnit() const { return unit.isEmpty() ? label : label + QStringLiteral(" [") + unit + QLatin1Char(']'); }
+    [[nodiscard]] int choiceIndex(QStringView choice) const; // -1 when there is none such
+    [[nodiscard]] QString choiceLabel(const QString& choice) const; // the key itself when unknown
+
+    // Builders, for the tables of fields.
+    Field& in(Station s);
+    Field& range(double from, double to);
+    Field& digits(int n);
+    Field& cause();
+    Field& names();
+    Field& byEye();
+    Field& keptByProgram();
+    Field& inGroup(int g);
+    Field& estimatedWhen(const QString& column, const QString& choice);
+};
+
+[[nodiscard]] Field numberField(Entity entity, const char* key, const char* label, const char* unit, const char* description);
+[[nodiscard]] Field choiceField(
+    Entity entity, const char* key, const char* label, std::vector<Choice> choices, const char* description);
+[[nodiscard]] Field choiceSetField(
+    Entity entity, const char* key, const char* label, std::vector<Choice> choices, const char* description);
+[[nodiscard]] Field yesNoField(Entity entity, const char* key, const char* label, const char* description);
+[[nodiscard]] Field timeField(Entity entity, const char* key, const char* label, const char* description);
+[[nodiscard]] Field textField(Entity entity, const char* key, const char* label, const char* description);
+[[nodiscard]] Field linkField(Entity entity, const char* key, const char* label, Entity target, const char* description);
+/// A choice from its key and its English label.
+[[nodiscard]] Choice option(const char* key, const char* label);
+
+/// The choices of a set, in the order of the catalogue, joined by "; " as they are stored.
+[[nodiscard]] QString joinSet(const Field& field, const QStringList& keys);
+[[nodiscard]] QStringList splitSet(const QString& stored);
+
+} // namespace washfast

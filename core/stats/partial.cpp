@@ -1,0 +1,124 @@
+#include "core/stats/partial.h"
+
+#include "core/stats/blocks.h"
+#include "core/stats/draw.h"
+
+#include <algorithm>
+#include <numeric>
+#include <vector>
+
+namespace washfast::stats {
+
+namespace {
+
+    constexpr double nothing_left = 1e-9; // share of a column's spread
+
+    /// Orthonormal columns that span those of `columns`, leaving out what is within rounding of being dependent.
+    Eigen::MatrixXd basisOf(const Eigen::MatrixXd& columns)
+    {
+        Eigen::MatrixXd scaled = columns;
+        for (Eigen::Index j = 0; j < scaled.cols(); ++j) {
+            const double length = scaled.col(j).norm();
+            if (length > 0.0)
+                scaled.col(j) /= length;
+        }
+        Eigen::ColPivHouseholderQR<Eigen::MatrixXd> qr(scaled);
+        qr.setThreshold(1e-8);
+        const Eigen::MatrixXd q = qr.householderQ() * Eigen::MatrixXd::Identity(columns.rows(), qr.rank());
+        return q;
+    }
+
+    std::vector<Eigen::Index> canonicalOrder(const Eigen::MatrixXd& keys)
+    {
+        std::vector<Eigen::Index> order(static_cast<std::size_t>(keys.rows()));
+        std::iota(order.begin(), order.end(), Eigen::Index { 0 });
+        std::sort(order.begin(), order.end(), [&](Eigen::Index a, Eigen::Index b) {
+            for (Eigen::Index j = 0; j < keys.cols(); ++j)
+                if (keys(a, j) != keys(b, j))
+                    return keys(a, j) < keys(b, j);
+            return false;
+        });
+        return order;
+    }
+
+    Eigen::MatrixXd blockColumns(const std::vector<std::vector<std::size_t>>& blocks, Eigen::Index rows)
+    {
+        Eigen::MatrixXd out = Eigen::MatrixXd::Zero(rows, static_cast<Eigen::Index>(blocks.size()));
+        for (std::size_t b = 0; b < blocks.size(); ++b)
+            for (const std::size_t i : blocks[b])
+                out(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(b)) = 1.0;
+        return out;
+    }
+
+} // namespace
+
+TestResult partialTest(const Eigen::MatrixXd& factor, const Eigen::MatrixXd& others, const Eigen::VectorXd& outcome,
+    std::span<const int> block, const PermutationOptions& options)
+{
+    const Eigen::Index n = outcome.size();
+    const TestResult undecided { 1.0, true, 1 };
+    if (n < 3)
+        return undecided;
+
+    // Sorted by block, outcome, others and factor.
+    Eigen::MatrixXd all(n, 2 + others.cols() + factor.cols());
+    for (Eigen::Index i = 0; i < n; ++i)
+        all(i, 0) = block.empty() ? 0.0 : block[static_cast<std::size_t>(i)];
+    all.col(1) = outcome;
+    all.middleCols(2, others.cols()) = others;
+    all.rightCols(factor.cols()) = factor;
+    const std::vector<Eigen::Index> order = canonicalOrder(all);
+    const Eigen::MatrixXd sorted = all(order, Eigen::all);
+    std::vector<int> sorted_block;
+    for (const Eigen::Index i : order)
+        sorted_block.push_back(block.empty() ? 0 : block[static_cast<std::size_t>(i)]);
+    const auto blocks = membersOf(sorted_block, static_cast<std::size_t>(n));
+
+    // Columns are centred within the blocks first, so that their distance from zero costs no accuracy.
+    const Eigen::MatrixXd indicator = blockColumns(blocks, n);
+    const Eigen::VectorXd sizes = indicator.colwise().sum();
+    const auto centred = [&](const Eigen::MatrixXd& columns) -> Eigen::MatrixXd {
+        return columns - indicator * sizes.cwiseInverse().asDiagonal() * (indicator.transpose() * columns);
+    };
+    const Eigen::MatrixXd other_columns = centred(sorted.middleCols(2, others.cols()));
+    Eigen::MatrixXd held(n, indicator.cols() + others.cols());
+    held << indicator, other_columns;
+    const Eigen::MatrixXd q = basisOf(held);
+    const auto without = [&](const Eigen::MatrixXd& columns) -> Eigen::MatrixXd {
+        return columns - q * (q.transpose() * columns);
+    };
+
+    const Eigen::MatrixXd factor_centred = centred(sorted.rightCols(factor.cols()));
+    const Eigen::MatrixXd factor_left = without(factor_centred);
+    std::vector<Eigen::Index> kept;
+    for (Eigen::Index j = 0; j < factor.cols(); ++j)
+        if (factor_left.col(j).squaredNorm() > nothing_left * factor_centred.col(j).squaredNorm())
+            kept.push_back(j);
+    Eigen::VectorXd residual = without(centred(sorted.col(1)));
+    const double spread = residual.squaredNorm();
+    if (kept.empty() || spread <= nothing_left * centred(sorted.col(1)).squaredNorm() || q.cols() + 1 >= n)
+        return undecided;
+    const Eigen::MatrixXd f = basisOf(factor_left(Eigen::all, kept));
+
+    // Share of what the others leave that the factor takes.
+    const auto share = [&](const Eigen::VectorXd& y) {
+        const double by_factor = (f.transpose() * y).squaredNorm();
+        const double left = y.squaredNorm() - (q.transpose() * y).squaredNorm();
+        return left > nothing_left * spread ? by_factor / left : 0.0;
+    };
+    const double limit = share(residual) - 1e-9;
+    Draw draw(options.seed);
+    std::uint64_t extreme = 0;
+    for (std::uint64_t i = 0; i < options.draws; ++i) {
+        std::size_t start = 0;
+        for (const auto& members : blocks) {
+            const std::span<double> part(residual.data() + start, members.size());
+            draw.shuffleFront(part, part.size());
+            start += members.size();
+        }
+        extreme += share(residual) >= limit ? 1U : 0U;
+    }
+    return { static_cast<double>(extreme + 1) / static_cast<double>(options.draws + 1), false, options.draws };
+}
+
+} // namespace washfast::stats

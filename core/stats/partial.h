@@ -1,0 +1,18 @@
+// Does a factor still go with the outcome when others are held equal? Permutation of the residuals that are left when the
+// others have been fitted (Freedman and Lane, J. Bus. Econ. Stat. 1 (1983) 292), within blocks, by seeded draws.
+#pragma once
+
+#include "core/stats/test_result.h"
+
+#include <Eigen/Dense>
+#include <span>
+
+namespace washfast::stats {
+
+/// `factor` and `others`: one row an item, one column a number or a level's 0/1; `block` one number an item or empty.
+/// A constant and the blocks are among the others without being given. Two-sided; p is 1 when the others already give the
+/// factor, or when there are too few items to tell. The order of the items does not matter.
+[[nodiscard]] TestResult partialTest(const Eigen::MatrixXd& factor, const Eigen::MatrixXd& others,
+    const Eigen::VectorXd& outcome, std::span<const int> block = {}, const PermutationOptions& options = {});
+
+} // namespace washfast::stats

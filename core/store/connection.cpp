@@ -1,0 +1,317 @@
+#include "core/store/connection.h"
+
+#include <QCoreApplication>
+#include <QSqlDriver>
+#include <QSqlError>
+#include <QUrl>
+#include <QUuid>
+#include <QVariant>
+#include <cmath>
+#include <sqlite3.h>
+
+namespace washfast::store {
+
+namespace {
+QString tr(const char* text)
+{
+    return QCoreApplication::translate("Store", text);
+}
+}
+
+Statement::Statement(Connection& connection, sqlite3_stmt* statement)
+    : connection_(&connection)
+    , statement_(statement)
+{
+}
+
+Statement::Statement(Statement&& other) noexcept
+    : connection_(other.connection_)
+    , statement_(std::exchange(other.statement_, nullptr))
+{
+}
+
+Statement::~Statement()
+{
+    if (statement_) {
+        sqlite3_reset(statement_);
+        sqlite3_clear_bindings(statement_);
+    }
+}
+
+Statement& Statement::null(int at)
+{
+    sqlite3_bind_null(statement_, at + 1);
+    return *this;
+}
+
+Statement& Statement::bind(int at, qint64 value)
+{
+    sqlite3_bind_int64(statement_, at + 1, value);
+    return *this;
+}
+
+Statement& Statement::bind(int at, double value)
+{
+    if (std::isnan(value))
+        return null(at);
+    sqlite3_bind_double(statement_, at + 1, value);
+    return *this;
+}
+
+Statement& Statement::bind(int at, const QString& value)
+{
+    if (value.isNull())
+        return null(at);
+    const QByteArray utf8 = value.toUtf8();
+    sqlite3_bind_text(statement_, at + 1, utf8.constData(), int(utf8.size()), SQLITE_TRANSIENT); // NOLINT
+    return *this;
+}
+
+Statement& Statement::bind(int at, std::string_view value)
+{
+    sqlite3_bind_text(statement_, at + 1, value.data(), int(value.size()), SQLITE_TRANSIENT); // NOLINT
+    return *this;
+}
+
+Statement& Statement::bind(int at, const Raw& value)
+{
+    if (const auto* integer = std::get_if<qint64>(&value))
+        return bind(at, *integer);
+    if (const auto* number = std::get_if<double>(&value))
+        return bind(at, *number);
+    if (const auto* text = std::get_if<std::string>(&value))
+        return bind(at, std::string_view(*text));
+    return null(at);
+}
+
+Statement& Statement::blob(int at, const QByteArray& value)
+{
+    sqlite3_bind_blob64(statement_, at + 1, value.constData(), sqlite3_uint64(value.size()), SQLITE_STATIC);
+    return *this;
+}
+
+Result<bool> Statement::step()
+{
+    switch (sqlite3_step(statement_)) {
+    case SQLITE_ROW:
+        return true;
+    case SQLITE_DONE:
+        return false;
+    default:
+        return connection_->lastError();
+    }
+}
+
+Outcome Statement::run()
+{
+    auto more = step();
+    if (!more)
+        return more.error();
+    reset();
+    return Done {};
+}
+
+void Statement::reset()
+{
+    sqlite3_reset(statement_);
+}
+
+bool Statement::isNull(int column) const
+{
+    return sqlite3_column_type(statement_, column) == SQLITE_NULL;
+}
+
+qint64 Statement::integer(int column) const
+{
+    return sqlite3_column_int64(statement_, column);
+}
+
+double Statement::real(int column) const
+{
+    return sqlite3_column_double(statement_, column);
+}
+
+std::string_view Statement::bytes(int column) const
+{
+    const auto* data = sqlite3_column_text(statement_, column);
+    if (!data)
+        return {};
+    return { reinterpret_cast<const char*>(data), size_t(sqlite3_column_bytes(statement_, column)) };
+}
+
+QString Statement::text(int column) const
+{
+    if (isNull(column))
+        return {};
+    const auto b = bytes(column);
+    const auto text = QString::fromUtf8(b.data(), qsizetype(b.size()));
+    return text.isNull() ? QStringLiteral("") : text;
+}
+
+QByteArray Statement::blobBytes(int column) const
+{
+    const auto* data = sqlite3_column_blob(statement_, column);
+    return { static_cast<const char*>(data), sqlite3_column_bytes(statement_, column) };
+}
+
+Raw Statement::raw(int column) const
+{
+    switch (sqlite3_column_type(statement_, column)) {
+    case SQLITE_INTEGER:
+        return integer(column);
+    case SQLITE_FLOAT:
+        return real(column);
+    case SQLITE_TEXT:
+        return std::string(bytes(column));
+    default:
+        return std::monostate {};
+    }
+}
+
+Connection::Connection(QString name, QString path)
+    : name_(std::move(name))
+    , path_(std::move(path))
+{
+}
+
+Result<std::unique_ptr<Connection>> Connection::open(const QString& path, Mode mode, int busy_timeout_ms)
+{
+    const auto name = QStringLiteral("washfast-") + QUuid::createUuid().toString(QUuid::WithoutBraces);
+    std::unique_ptr<Connection> connection(new Connection(name, path));
+    {
+        auto database = QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), name);
+        if (!database.isValid())
+            return Error { Trouble::Failed, tr("The SQLite driver of Qt is not installed (package libqt6sql6-sqlite)."), {} };
+        QStringList options { QStringLiteral("QSQLITE_BUSY_TIMEOUT=%1").arg(busy_timeout_ms) };
+        QString target = path;
+        if (mode != Mode::ReadWrite)
+            options << QStringLiteral("QSQLITE_OPEN_READONLY");
+        if (mode == Mode::Immutable) {
+            options << QStringLiteral("QSQLITE_OPEN_URI");
+            target = QUrl::fromLocalFile(path).toString(QUrl::FullyEncoded) + QStringLiteral("?immutable=1");
+        }
+        database.setConnectOptions(options.join(QLatin1Char(';')));
+        database.setDatabaseName(target);
+        if (!database.open())
+            return Error { Trouble::ReadOnly, tr("The file cannot be opened: %1").arg(database.lastError().databaseText()), path };
+        const QVariant handle = database.driver()->handle();
+        connection->handle_ = *static_cast<sqlite3* const*>(handle.constData());
+    }
+    sqlite3_extended_result_codes(connection->handle_, 1);
+    return connection;
+}
+
+Connection::~Connection()
+{
+    for (auto& [sql, statement] : prepared_)
+        sqlite3_finalize(statement);
+    handle_ = nullptr;
+    if (auto database = QSqlDatabase::database(name_, false); database.isValid())
+        database.close();
+    QSqlDatabase::removeDatabase(name_);
+}
+
+Outcome Connection::script(const QByteArray& sql)
+{
+    if (sqlite3_exec(handle_, sql.constData(), nullptr, nullptr, nullptr) != SQLITE_OK)
+        return lastError();
+    return Done {};
+}
+
+Result<Statement> Connection::prepare(const std::string& sql)
+{
+    auto& statement = prepared_[sql];
+    if (!statement
+        && sqlite3_prepare_v3(handle_, sql.c_str(), int(sql.size()), SQLITE_PREPARE_PERSISTENT, &statement, nullptr) != SQLITE_OK) {
+        const auto error = lastError();
+        prepared_.erase(sql);
+        return error;
+    }
+    if (sqlite3_stmt_busy(statement)) // used further up: this use gets one of its own, kept under another name
+        return prepare(sql + ' ');
+    return Statement(*this, statement);
+}
+
+Result<qint64> Connection::integer(const std::string& sql)
+{
+    auto statement = prepare(sql);
+    if (!statement)
+        return statement.error();
+    const auto row = statement->step();
+    if (!row)
+        return row.error();
+    return *row ? statement->integer(0) : qint64(0);
+}
+
+Result<QString> Connection::text(const std::string& sql)
+{
+    auto statement = prepare(sql);
+    if (!statement)
+        return statement.error();
+    const auto row = statement->step();
+    if (!row)
+        return row.error();
+    return *row ? statement->text(0) : QString();
+}
+
+qint64 Connection::lastId() const
+{
+    return sqlite3_last_insert_rowid(handle_);
+}
+
+int Connection::rowsChanged() const
+{
+    return sqlite3_changes(handle_);
+}
+
+bool Connection::inTransaction() const
+{
+    return sqlite3_get_autocommit(handle_) == 0;
+}
+
+Error Connection::lastError() const
+{
+    const int code = sqlite3_extended_errcode(handle_);
+    const auto detail = QString::fromUtf8(sqlite3_errmsg(handle_));
+    switch (code & 0xff) {
+    case SQLITE_FULL:
+        return { Trouble::NoSpace, tr("The disk is full. What was written before is safe; this last entry was not saved."), path_ };
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+        return { Trouble::Busy, tr("Another program is writing to the notebook. Try again in a moment."), path_ };
+    case SQLITE_READONLY:
+    case SQLITE_CANTOPEN:
+    case SQLITE_PERM:
+        return { Trouble::ReadOnly, tr("The notebook cannot be written here (%1).").arg(detail), path_ };
+    case SQLITE_CORRUPT:
+    case SQLITE_NOTADB:
+        return { Trouble::Damaged, tr("The file is damaged (%1). Open the newest copy from the folder of copies beside it.").arg(detail), path_ };
+    case SQLITE_CONSTRAINT:
+        return { Trouble::BadInput, detail, {} };
+    default:
+        return { Trouble::Failed, tr("The notebook could not be used (%1).").arg(detail), path_ };
+    }
+}
+
+Result<std::unique_ptr<Transaction>> Transaction::begin(Connection& connection)
+{
+    if (auto done = connection.script("BEGIN IMMEDIATE"); !done)
+        return done.error();
+    return std::unique_ptr<Transaction>(new Transaction(connection));
+}
+
+Transaction::~Transaction()
+{
+    if (open_ && connection_.inTransaction())
+        (void)connection_.script("ROLLBACK").ok();
+}
+
+Outcome Transaction::commit()
+{
+    if (auto done = connection_.script("COMMIT"); !done)
+        return done.error();
+    open_ = false;
+    return Done {};
+}
+
+} // namespace washfast::store

@@ -1,0 +1,101 @@
+// A notebook on disk: opening it with all its cares, reading it into memory, writing to it step by step, undoing and redoing.
+// There is no saving: when perform() returns, the step is on disk.
+#pragma once
+
+#include "core/store/history.h"
+#include "core/store/migrations.h"
+#include "core/store/writer.h"
+#include "core/trial/notebook.h"
+
+#include <functional>
+
+namespace washfast::store {
+
+enum class Access {
+    ReadWrite,
+    ReadOnlyTooNew, // written by a newer version of the program
+    ReadOnlyPlace // the file or its folder cannot be written
+};
+
+struct OpenOptions {
+    std::vector<Migration> migrations = shippedMigrations();
+    bool create = true; // make a new notebook when there is no such file
+    QString window; // marks the steps of this window, so that another one knows whose they are
+};
+
+class NotebookFile {
+public:
+    /// Errors: NotANotebook (the file is left untouched), ReadOnly, Damaged, Busy, NotFound.
+    /// A file of an older schema is copied beside itself, then brought up to date.
+    [[nodiscard]] static Result<std::unique_ptr<NotebookFile>> open(
+        const QString& path, const Catalogue& catalogue, const OpenOptions& options = {});
+
+    [[nodiscard]] QString path() const { return path_; }
+    [[nodiscard]] Access access() const { return access_; }
+    [[nodiscard]] bool writable() const { return access_ == Access::ReadWrite; }
+    [[nodiscard]] int schema() const { return schema_; }
+    /// Copy that was made before the schema was brought up to date; empty when none was needed.
+    [[nodiscard]] QString copyBeforeMigration() const { return copy_before_migration_; }
+    [[nodiscard]] const Catalogue& catalogue() const { return *catalogue_; }
+
+    /// All prints, or only those of one session with all they point at.
+    [[nodiscard]] Result<Notebook> read(std::optional<SessionId> only = std::nullopt);
+    /// The session with the latest start, if there is any.
+    [[nodiscard]] Result<std::optional<SessionId>> latestSession();
+
+    /// Runs `work` as one step: all of it is written, or nothing. A step that changes nothing leaves no trace.
+    [[nodiscard]] Result<qint64> perform(const QString& label, const std::function<Outcome(Writer&)>& work);
+    /// For rows that a program makes (an example notebook): cannot be undone.
+    [[nodiscard]] Result<qint64> performOrigin(const QString& label, const std::function<Outcome(Writer&)>& work);
+
+    /// What undo and redo would do now; nothing when there is nothing.
+    [[nodiscard]] Result<std::optional<StepInfo>> nextUndo();
+    [[nodiscard]] Result<std::optional<StepInfo>> nextRedo();
+    /// Error Conflict when a field has been changed since by somebody else.
+    [[nodiscard]] Outcome undo();
+    [[nodiscard]] Outcome redo();
+
+    /// Entries after this one, oldest first.
+    [[nodiscard]] Result<std::vector<HistoryEntry>> changesSince(qint64 entry);
+    /// All entries about one row and what belongs to it, oldest first.
+    [[nodiscard]] Result<std::vector<HistoryEntry>> historyOf(Ref row);
+    /// True when another connection has written since the last call.
+    [[nodiscard]] bool changedElsewhere();
+    /// Brings a notebook in memory up to what the file holds; the changes that mattered to it.
+    [[nodiscard]] Result<std::vector<Change>> refresh(Notebook& notebook);
+
+    [[nodiscard]] Result<QByteArray> photo(PhotoId photo);
+    [[nodiscard]] Result<QString> setting(const QString& key);
+    [[nodiscard]] Outcome setSetting(const QString& key, const QString& value);
+    /// "ok", or what SQLite found.
+    [[nodiscard]] Result<QString> integrity();
+    /// A whole copy in a new file.
+    [[nodiscard]] Outcome copyTo(const QString& path);
+
+    [[nodiscard]] Connection& connection() { return *connection_; }
+
+private:
+    NotebookFile(QString path, const Catalogue& catalogue)
+        : path_(std::move(path))
+        , catalogue_(&catalogue)
+    {
+    }
+    [[nodiscard]] Outcome prepare(const OpenOptions& options, bool fresh);
+    [[nodiscard]] Outcome findColumns();
+    [[nodiscard]] Result<qint64> performAs(const char* kind, qint64 target, const QString& label, const std::function<Outcome(Writer&)>& work);
+    [[nodiscard]] Outcome followSteps();
+    [[nodiscard]] Outcome reverse(qint64 step, bool forward, const QString& label);
+
+    QString path_;
+    const Catalogue* catalogue_;
+    std::unique_ptr<Connection> connection_;
+    Access access_ = Access::ReadWrite;
+    int schema_ = 0;
+    QString window_;
+    QString copy_before_migration_;
+    qint64 data_version_ = 0;
+    StepStack stack_;
+    TableColumns present_; // the columns of the catalogue that the file has
+};
+
+} // namespace washfast::store

@@ -1,0 +1,329 @@
+#include "core/store/writer.h"
+
+#include <QCoreApplication>
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <QUuid>
+#include <numeric>
+
+namespace washfast::store {
+
+namespace {
+
+QString tr(const char* text)
+{
+    return QCoreApplication::translate("Store", text);
+}
+
+std::vector<int> allColumns(const Catalogue& catalogue, Entity entity)
+{
+    std::vector<int> columns(catalogue.columns(entity).size());
+    std::iota(columns.begin(), columns.end(), 0);
+    return columns;
+}
+
+/// The JSON of the columns whose evidence is not what a plain entry would have.
+QString evidenceJson(const QJsonObject& object)
+{
+    return object.isEmpty() ? QString() : QString::fromUtf8(QJsonDocument(object).toJson(QJsonDocument::Compact));
+}
+
+} // namespace
+
+Raw toRaw(const Field& field, const Value& value)
+{
+    if (const auto* number = std::get_if<double>(&value))
+        return *number;
+    if (const auto* yes = std::get_if<bool>(&value))
+        return qint64(*yes ? 1 : 0);
+    if (const auto* time = std::get_if<Instant>(&value))
+        return time->toIsoBytes();
+    if (const auto* text = std::get_if<QString>(&value))
+        return (field.kind == Kind::ChoiceSet ? joinSet(field, splitSet(*text)) : *text).toStdString();
+    if (const auto* link = std::get_if<Link>(&value))
+        return link->id;
+    return std::monostate {};
+}
+
+std::optional<Value> fromRaw(const Field& field, const Raw& raw)
+{
+    if (std::holds_alternative<std::monostate>(raw))
+        return Value {};
+    const auto* integer = std::get_if<qint64>(&raw);
+    const auto* number = std::get_if<double>(&raw);
+    const auto* text = std::get_if<std::string>(&raw);
+    switch (field.kind) {
+    case Kind::Number:
+        if (number)
+            return Value(*number);
+        if (integer)
+            return Value(double(*integer));
+        return std::nullopt;
+    case Kind::YesNo:
+        return integer ? std::optional(Value(*integer != 0)) : std::nullopt;
+    case Kind::Link:
+        return integer ? std::optional(Value(Link { *integer })) : std::nullopt;
+    case Kind::Time:
+        if (const auto time = text ? Instant::fromIso(std::string_view(*text)) : std::nullopt)
+            return Value(*time);
+        return std::nullopt;
+    case Kind::Choice:
+        if (text && field.choiceIndex(QString::fromStdString(*text)) >= 0)
+            return Value(QString::fromStdString(*text));
+        return std::nullopt;
+    case Kind::Text:
+    case Kind::ChoiceSet:
+        return text ? std::optional(Value(QString::fromStdString(*text))) : std::nullopt;
+    }
+    return std::nullopt;
+}
+
+Outcome Writer::fits(const Field& field, const Known& known) const
+{
+    const auto& value = known.value;
+    if (!isKnown(value))
+        return Done {};
+    bool good = false;
+    switch (field.kind) {
+    case Kind::Number:
+        good = std::holds_alternative<double>(value);
+        break;
+    case Kind::YesNo:
+        good = std::holds_alternative<bool>(value);
+        break;
+    case Kind::Time:
+        good = std::holds_alternative<Instant>(value) && std::get<Instant>(value).valid();
+        break;
+    case Kind::Link:
+        good = std::holds_alternative<Link>(value);
+        break;
+    case Kind::Text:
+        good = std::holds_alternative<QString>(value);
+        break;
+    case Kind::Choice:
+        good = std::holds_alternative<QString>(value) && field.choiceIndex(std::get<QString>(value)) >= 0;
+        break;
+    case Kind::ChoiceSet:
+        good = std::holds_alternative<QString>(value);
+        if (good)
+            for (const auto& key : splitSet(std::get<QString>(value)))
+                good = good && field.choiceIndex(key) >= 0;
+        break;
+    }
+    if (good)
+        return Done {};
+    return Error { Trouble::BadInput, tr("This value does not fit: a %1 is wanted.").arg(kindKey(field.kind)), field.label };
+}
+
+Error Writer::explain(const Error& error, Entity entity, const std::vector<FieldValue>& values) const
+{
+    if (error.code != Trouble::BadInput)
+        return error;
+    if (const auto* identity = catalogue_.identity(entity); identity && error.says.startsWith(QLatin1String("UNIQUE"))) {
+        QString name;
+        for (const auto& [column, known] : values)
+            if (column == identity->key)
+                name = known.text().value_or(QString());
+        return { Trouble::BadInput, tr("There is a %1 with the name %2 already.").arg(entityLabel(entity), name), identity->label };
+    }
+    return { Trouble::BadInput, tr("The file does not take this value (%1).").arg(error.says), entityLabel(entity) };
+}
+
+Result<qint64> Writer::add(Entity entity, qint64 owner, const std::vector<FieldValue>& values)
+{
+    std::string names = "uuid, not_measured";
+    std::string marks = "?, ?";
+    const auto owned = ownerOf(entity);
+    if (owned) {
+        names += ", " + owned->column.toStdString();
+        marks += ", ?";
+    }
+    QJsonObject evidence;
+    std::vector<Raw> raws;
+    for (const auto& [column, known] : values) {
+        const int ordinal = catalogue_.column(entity, column);
+        if (ordinal < 0)
+            return Error { Trouble::BadInput, tr("A %1 has no field named %2.").arg(entityLabel(entity), column), {} };
+        if (!known.has())
+            continue;
+        const auto& field = catalogue_.columns(entity)[size_t(ordinal)];
+        if (auto good = fits(field, known); !good)
+            return good.error();
+        names += ", " + column.toStdString();
+        marks += ", ?";
+        raws.push_back(toRaw(field, known.value));
+        if (known.evidence != field.nature)
+            evidence.insert(column, evidenceKey(known.evidence));
+    }
+    auto statement = connection_.prepare("INSERT INTO " + entityKey(entity).toStdString() + "(" + names + ") VALUES (" + marks + ")");
+    if (!statement)
+        return statement.error();
+    int at = 0;
+    statement->bind(at++, QUuid::createUuid().toString(QUuid::WithoutBraces));
+    statement->bind(at++, evidenceJson(evidence));
+    if (owned)
+        statement->bind(at++, owner);
+    for (const auto& raw : raws)
+        statement->bind(at++, raw);
+    if (auto done = statement->run(); !done)
+        return explain(done.error(), entity, values);
+    return connection_.lastId();
+}
+
+Outcome Writer::set(Ref row, const QString& column, const Known& value, const std::optional<Known>& expected)
+{
+    const int ordinal = catalogue_.column(row.entity, column);
+    if (ordinal < 0)
+        return Error { Trouble::BadInput, tr("A %1 has no field named %2.").arg(entityLabel(row.entity), column), {} };
+    const auto& field = catalogue_.columns(row.entity)[size_t(ordinal)];
+    if (auto good = fits(field, value); !good)
+        return good.error();
+    const auto table = entityKey(row.entity).toStdString();
+    const auto name = column.toStdString();
+    auto current = connection_.prepare("SELECT " + name + ", not_measured FROM " + table + " WHERE id = ? AND removed = 0");
+    if (!current)
+        return current.error();
+    current->bind(0, row.id);
+    const auto found = current->step();
+    if (!found)
+        return found.error();
+    if (!*found)
+        return Error { Trouble::Conflict, tr("This %1 has been removed meanwhile.").arg(entityLabel(row.entity)), field.label };
+    const Raw held = current->raw(0);
+    auto evidence = QJsonDocument::fromJson(current->text(1).toUtf8()).object();
+    if (expected && fromRaw(field, held).value_or(Value {}) != fromRaw(field, toRaw(field, expected->value)).value_or(Value {}))
+        return Error { Trouble::Conflict, tr("Somebody else has changed this meanwhile. Their entry stands; look at it and enter yours again if it is right."), field.label };
+    const QString before = evidenceJson(evidence);
+    if (!value.has() || value.evidence == field.nature)
+        evidence.remove(column);
+    else
+        evidence.insert(column, evidenceKey(value.evidence));
+    auto statement = connection_.prepare("UPDATE " + table + " SET " + name + " = ?, not_measured = ? WHERE id = ?");
+    if (!statement)
+        return statement.error();
+    const Raw wanted = toRaw(field, value.value);
+    if (wanted == held && before == evidenceJson(evidence))
+        return Done {}; // nothing new
+    statement->bind(0, wanted).bind(1, evidenceJson(evidence)).bind(2, row.id);
+    if (auto done = statement->run(); !done)
+        return explain(done.error(), row.entity, { { column, value } });
+    return Done {};
+}
+
+Outcome Writer::setRaw(Ref row, const QString& column, const Raw& value, const Raw& expected)
+{
+    auto statement = connection_.prepare("UPDATE " + entityKey(row.entity).toStdString() + " SET " + column.toStdString()
+        + " = ? WHERE id = ? AND " + column.toStdString() + " IS ?");
+    if (!statement)
+        return statement.error();
+    statement->bind(0, value).bind(1, row.id).bind(2, expected);
+    if (auto done = statement->run(); !done)
+        return explain(done.error(), row.entity, {});
+    if (connection_.rowsChanged() == 0)
+        return Error { Trouble::Conflict, tr("This was changed again meanwhile, so it cannot be taken back."), column };
+    return Done {};
+}
+
+Outcome Writer::remove(Ref row)
+{
+    for (const auto child : allEntities()) {
+        if (const auto owner = ownerOf(child); !owner || owner->entity != row.entity)
+            continue;
+        const auto ids = children(child, row.id);
+        if (!ids)
+            return ids.error();
+        for (const auto id : *ids)
+            if (auto done = remove({ child, id }); !done)
+                return done;
+    }
+    auto statement = connection_.prepare("UPDATE " + entityKey(row.entity).toStdString() + " SET removed = 1 WHERE id = ? AND removed = 0");
+    if (!statement)
+        return statement.error();
+    statement->bind(0, row.id);
+    return statement->run();
+}
+
+Result<qint64> Writer::addPhoto(qint64 print, const QByteArray& bytes, const std::vector<FieldValue>& values)
+{
+    const auto id = add(Entity::Photo, print, values);
+    if (!id)
+        return id;
+    auto statement = connection_.prepare("INSERT INTO photo_data(photo, data) VALUES (?, ?)");
+    if (!statement)
+        return statement.error();
+    statement->bind(0, *id).blob(1, bytes);
+    if (auto done = statement->run(); !done)
+        return done.error();
+    return id;
+}
+
+Result<std::optional<Record>> Writer::read(Ref row)
+{
+    return readRecord(connection_, catalogue_, allColumns(catalogue_, row.entity), row);
+}
+
+Result<std::vector<qint64>> Writer::children(Entity child, qint64 owner)
+{
+    const auto owned = ownerOf(child);
+    auto statement = connection_.prepare("SELECT id FROM " + entityKey(child).toStdString() + " WHERE " + owned->column.toStdString()
+        + " = ? AND removed = 0 ORDER BY id");
+    if (!statement)
+        return statement.error();
+    statement->bind(0, owner);
+    std::vector<qint64> ids;
+    for (;;) {
+        const auto row = statement->step();
+        if (!row)
+            return row.error();
+        if (!*row)
+            return ids;
+        ids.push_back(statement->integer(0));
+    }
+}
+
+Result<std::optional<qint64>> Writer::byName(Entity entity, const QString& name)
+{
+    const auto* identity = catalogue_.identity(entity);
+    auto statement = connection_.prepare("SELECT id FROM " + entityKey(entity).toStdString() + " WHERE " + identity->key.toStdString()
+        + " = ? COLLATE NOCASE AND removed = 0 ORDER BY id LIMIT 1");
+    if (!statement)
+        return statement.error();
+    statement->bind(0, name.trimmed());
+    const auto row = statement->step();
+    if (!row)
+        return row.error();
+    return *row ? std::optional(statement->integer(0)) : std::nullopt;
+}
+
+Result<std::optional<Record>> readRecord(Connection& connection, const Catalogue& catalogue, const std::vector<int>& columns, Ref row)
+{
+    const auto owned = ownerOf(row.entity);
+    std::string names = "uuid, not_measured, " + (owned ? owned->column.toStdString() : std::string("0"));
+    const auto& fields = catalogue.columns(row.entity);
+    for (const int column : columns)
+        names += ", " + fields[size_t(column)].key.toStdString();
+    auto statement = connection.prepare("SELECT " + names + " FROM " + entityKey(row.entity).toStdString() + " WHERE id = ? AND removed = 0");
+    if (!statement)
+        return statement.error();
+    statement->bind(0, row.id);
+    const auto found = statement->step();
+    if (!found)
+        return found.error();
+    if (!*found)
+        return std::optional<Record> {};
+    Record record;
+    record.ref = row;
+    record.uuid = statement->text(0);
+    record.owner = statement->integer(2);
+    record.values.resize(fields.size());
+    const auto evidence = QJsonDocument::fromJson(statement->text(1).toUtf8()).object();
+    for (size_t i = 0; i < columns.size(); ++i) {
+        const auto& field = fields[size_t(columns[i])];
+        auto& known = record.values[size_t(columns[i])];
+        known.value = fromRaw(field, statement->raw(int(i) + 3)).value_or(Value {});
+        known.evidence = evidenceFromKey(evidence.value(field.key).toString()).value_or(field.nature);
+    }
+    return std::optional(record);
+}
+
+} // namespace washfast::store

@@ -1,0 +1,135 @@
+#include "core/trial/print_columns.h"
+
+#include <array>
+
+namespace washfast {
+
+namespace {
+// What a bare word of a filter is looked for in.
+constexpr std::array<const char*, 11> wordFields { "print_code", "mix_code", "paper_name", "session_code", "session_group",
+    "print_maker", "print_method", "print_outcome", "cover_name", "negative_name", "print_notes" };
+}
+
+PrintColumns::PrintColumns(const Notebook& notebook)
+    : reader_(notebook)
+{
+}
+
+void PrintColumns::fill(PrintColumn& column, int field, int row) const
+{
+    const auto& f = notebook().catalogue().printFields()[size_t(field)];
+    const auto known = reader_.get(row, field);
+    const auto r = size_t(row);
+    column.evidence[r] = known.evidence;
+    double number = unknownNumber;
+    switch (f.kind) {
+    case Kind::Number:
+    case Kind::YesNo:
+        number = known.number().value_or(unknownNumber);
+        break;
+    case Kind::Time:
+        if (const auto time = known.time())
+            number = double(time->ms_utc);
+        break;
+    case Kind::Choice:
+        if (const auto text = known.text())
+            number = f.choiceIndex(*text);
+        break;
+    case Kind::Text:
+    case Kind::ChoiceSet:
+        column.texts[r] = known.text().value_or(QString());
+        if (known.has())
+            number = 0;
+        break;
+    case Kind::Link:
+        break;
+    }
+    column.numbers[r] = number;
+}
+
+const PrintColumn& PrintColumns::column(int field) const
+{
+    auto& kept = columns_[field];
+    if (!kept) {
+        kept = std::make_unique<PrintColumn>();
+        const auto& f = notebook().catalogue().printFields()[size_t(field)];
+        const int rows = notebook().prints().rows();
+        kept->numbers.resize(size_t(rows), unknownNumber);
+        kept->evidence.resize(size_t(rows), f.nature);
+        if (f.kind == Kind::Text || f.kind == Kind::ChoiceSet)
+            kept->texts.resize(size_t(rows));
+        for (int row = 0; row < rows; ++row)
+            fill(*kept, field, row);
+    }
+    return *kept;
+}
+
+QString PrintColumns::wordsOf(int row) const
+{
+    const auto& catalogue = notebook().catalogue();
+    QString all;
+    for (const char* key : wordFields) {
+        const int index = catalogue.printField(QString::fromLatin1(key));
+        if (index < 0)
+            continue;
+        const auto text = reader_.get(row, index).text();
+        if (!text)
+            continue;
+        const auto& field = catalogue.printFields()[size_t(index)];
+        if (field.kind == Kind::ChoiceSet) {
+            for (const auto& part : splitSet(*text))
+                all += field.choiceLabel(part) + QLatin1Char(' ');
+        } else {
+            all += (field.kind == Kind::Choice ? field.choiceLabel(*text) : *text) + QLatin1Char(' ');
+        }
+    }
+    return all.toLower();
+}
+
+const std::vector<QString>& PrintColumns::words() const
+{
+    if (!words_fresh_) {
+        const int rows = notebook().prints().rows();
+        words_.resize(size_t(rows));
+        for (int row = 0; row < rows; ++row)
+            words_[size_t(row)] = wordsOf(row);
+        words_fresh_ = true;
+    }
+    return words_;
+}
+
+void PrintColumns::refresh(int print_row)
+{
+    const auto rows = size_t(notebook().prints().rows());
+    const auto row = size_t(print_row);
+    // A row may have been added at the end; one added or taken away elsewhere has moved those behind it.
+    const auto keeps = [&](size_t held) { return held == rows || (held + 1 == rows && row + 1 == rows); };
+    bool all = row < rows && (!words_fresh_ || keeps(words_.size()));
+    for (const auto& [field, column] : columns_)
+        all = all && keeps(column->numbers.size());
+    if (!all) {
+        forget();
+        return;
+    }
+    for (auto& [field, column] : columns_) {
+        column->numbers.resize(rows, unknownNumber);
+        column->evidence.resize(rows);
+        const auto kind = notebook().catalogue().printFields()[size_t(field)].kind;
+        if (kind == Kind::Text || kind == Kind::ChoiceSet)
+            column->texts.resize(rows);
+        fill(*column, field, print_row);
+    }
+    if (words_fresh_) {
+        words_.resize(rows);
+        words_[row] = wordsOf(print_row);
+    }
+}
+
+void PrintColumns::forget()
+{
+    columns_.clear();
+    words_.clear();
+    words_fresh_ = false;
+}
+
+} // namespace washfast
