@@ -37,9 +37,9 @@ struct FactorEvidence {
     QString name, label;
     Factor::Kind kind = Factor::Kind::Number;
     int n_known = 0;
-    // Number: failed minus kept (Hodges-Lehmann, within blocks). Yes/no: share that failed with it minus share that failed
-    // without it (all blocks together). For an outcome that is a number: its shift, yes minus no. A choice of two levels:
-    // as yes/no, the first of `difference_of` minus the second. Otherwise empty.
+    // Number: failed minus kept (Hodges-Lehmann, within blocks). Yes/no: share that failed with it minus share that
+    // failed without it (all blocks together). For an outcome that is a number: its shift, yes minus no. A choice of
+    // two levels: as yes/no, the first of `difference_of` minus the second. Otherwise empty.
     std::optional<double> difference, difference_low, difference_high;
     QStringList difference_of; // the two levels of a choice
     std::optional<double> correlation; // a number with an outcome that is a number: Pearson's r
@@ -84,7 +84,8 @@ struct Answer {
 };
 
 struct Options {
-    double alpha = 0.05; // on adjusted p-values
+    double named_below = 0.04; // adjusted p of a cause or a tangle
+    double alpha = 0.05; // for being told apart from a rival, and for warnings
     std::uint64_t seed = 0x5EED'B10E;
     std::uint64_t draws = 9'999; // permutations when there are too many to enumerate
     std::uint64_t enumerate_up_to = 200'000;

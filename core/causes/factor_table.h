@@ -1,5 +1,5 @@
-// A table of prints: one outcome, the factors that may have caused it, and the block that each print belongs to. This is
-// all that the search for causes sees; it comes from the notebook or from any table with headings.
+// A table of prints: one outcome, the factors that may have caused it, and the block that each print belongs to. This
+// is all that the search for causes sees; it comes from the notebook or from any table with headings.
 #pragma once
 
 #include "core/quantity/result.h"
@@ -42,10 +42,10 @@ struct TableChoices {
 };
 
 /// Decides the kind of each column: yes/no (yes, no, true, false, 1, 0 in any case), a number (decimal point), else a
-/// choice. An empty cell, and "NA", "n/a", "?" or "unknown", is not known. When at least three in four of the known cells
-/// are numbers the column is a number, the other cells are not known, and a warning names them.
-/// Errors: a named column that is missing or named twice, a row that is too long, an outcome that is neither yes/no nor a
-/// number, a decimal comma.
+/// choice. An empty cell, and "NA", "n/a", "?" or "unknown", is not known. When at least three in four of the known
+/// cells are numbers the column is a number, the other cells are not known, and a warning names them. Errors: a named
+/// column that is missing or named twice, a row that is too long, an outcome that is neither yes/no nor a number, a
+/// decimal comma.
 [[nodiscard]] Result<FactorTable> readFactorTable(
     const QStringList& headings, const std::vector<QStringList>& rows, const TableChoices& choices);
 

@@ -167,6 +167,7 @@ private:
 
     /// Reads the record at the cursor; the cursor moves behind its line break.
     [[nodiscard]] Record readRecord(QChar separator);
+    void skipBlankLines();
     void readQuoted(Record& record, QString& cell, QChar separator);
     void readPlain(Record& record, QString& cell, QChar separator);
     [[nodiscard]] static bool blank(const Record& record);
@@ -268,6 +269,19 @@ void Reader::readPlain(Record& record, QString& cell, QChar separator)
     }
 }
 
+/// Moves to the start of the next line that has more than spaces, or to the end.
+void Reader::skipBlankLines()
+{
+    qsizetype next = at_;
+    while (next < text_.size() && text_[next].isSpace())
+        ++next;
+    if (next < text_.size())
+        while (next > at_ && text_[next - 1] != u'\n' && text_[next - 1] != u'\r')
+            --next;
+    while (at_ < next)
+        step();
+}
+
 Reader::Record Reader::readRecord(QChar separator)
 {
     Record record;
@@ -323,7 +337,8 @@ QChar Reader::tellSeparator() const
     for (const char16_t separator : separators) {
         Reader probe(*this);
         Record header = probe.readRecord(separator);
-        while (!probe.atEnd() && !header.too_large && blank(header))
+        int looked_at = 0; // a file that begins with very many empty rows is not worth more
+        while (!probe.atEnd() && !header.too_large && blank(header) && ++looked_at < 1000)
             header = probe.readRecord(separator);
         Trial trial;
         trial.headings = header.row.cells.size();
@@ -332,7 +347,8 @@ QChar Reader::tellSeparator() const
             return n.kind == TableNoteKind::UnclosedQuote || n.kind == TableNoteKind::TextAfterQuote;
         });
         int seen = 0, agree = 0;
-        while (trial.splits && seen < 5 && !probe.atEnd()) {
+        for (probe.skipBlankLines(); trial.splits && seen < 5 && !probe.atEnd() && ++looked_at < 1000;
+             probe.skipBlankLines()) {
             const Record row = probe.readRecord(separator);
             if (blank(row))
                 continue;
@@ -381,10 +397,11 @@ void Reader::addRow(Record record)
 
 void Reader::parse()
 {
+    skipBlankLines();
     table_.separator = options_.separator ? *options_.separator : tellSeparator();
     bool headed = false;
     qsizetype cells = 0;
-    while (!atEnd()) {
+    for (; !atEnd(); skipBlankLines()) {
         Record record = readRecord(table_.separator);
         cells += record.row.cells.size();
         if (record.too_large || cells > options_.limits.cells

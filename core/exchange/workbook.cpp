@@ -70,6 +70,20 @@ bool isSpreadsheetDate(const QDate& date)
     return date >= QDate(1900, 3, 1) && date.year() <= 9999;
 }
 
+/// Whether a file can grow to so many bytes. The library does not notice when the temporary files that it makes are cut
+/// short, and would pack them as they are.
+bool hasRoom(const QString& path, qint64 bytes)
+{
+    const QByteArray block(256 * 1024, '\0');
+    QFile file(path);
+    bool fits = file.open(QIODevice::WriteOnly);
+    for (; fits && bytes > 0; bytes -= block.size())
+        fits = file.write(block) == block.size();
+    fits = fits && file.flush();
+    file.remove();
+    return fits;
+}
+
 } // namespace
 
 QString numberFormat(int decimals)
@@ -391,11 +405,10 @@ Outcome Workbook::save(const QString& path)
         return failed(Trouble::Failed, QT_TRANSLATE_NOOP("Workbook", "This workbook has already been saved."));
     if (state_->sheets.empty())
         return failed(Trouble::BadInput, QT_TRANSLATE_NOOP("Workbook", "The workbook has no sheet."));
-    // The library does not notice when its temporary files are cut short, so the room is looked at before.
-    const QStorageInfo disk(state_->folder.path());
-    if (disk.isValid() && disk.bytesAvailable() < state_->bytes)
+    if (!hasRoom(state_->folder.filePath(QStringLiteral("room")), state_->bytes))
         return failed(Trouble::NoSpace,
-            QT_TRANSLATE_NOOP("Workbook", "There is too little room for temporary files on this disk."));
+            QT_TRANSLATE_NOOP(
+                "Workbook", "There is too little room for temporary files, so the workbook was not made."));
     for (const auto& sheet : state_->sheets)
         sheet->state_->finish();
     const lxw_error written = workbook_close(std::exchange(state_->book, nullptr)); // frees it in any case

@@ -59,8 +59,8 @@ QString rounded(double value, int decimals, QLocale locale)
     if (!std::isfinite(value))
         return {};
     locale.setNumberOptions(QLocale::OmitGroupSeparator);
-    const QString text = locale.toString(value, 'f', decimals);
-    return value < 0 && text == locale.toString(-0.0, 'f', decimals) ? locale.toString(0.0, 'f', decimals) : text;
+    const QString zero = locale.toString(0.0, 'f', decimals);
+    return locale.toString(std::abs(value), 'f', decimals) == zero ? zero : locale.toString(value, 'f', decimals);
 }
 
 bool commaDecimals(const QLocale& locale)
@@ -255,12 +255,14 @@ Result<Instant> momentOf(const Field& field, const QString& text, const QDateTim
         return Instant::from(QDateTime(day, read.time.value_or(QTime(0, 0)), Qt::OffsetFromUTC, *read.offset_s));
     if (!now.isValid())
         return bad(field,
-            translated(QT_TRANSLATE_NOOP("ValueText", "“%1” does not say of which clock it is: write +02:00 or Z behind it."))
+            translated(
+                QT_TRANSLATE_NOOP("ValueText", "“%1” does not say of which clock it is: write +02:00 or Z behind it."))
                 .arg(text));
     const QDateTime local = read.time ? onClock(now, day, *read.time) : dayBegins(now, day);
     if (!local.isValid() || local.date() != day || (read.time && local.time() != *read.time))
         return bad(field,
-            translated(QT_TRANSLATE_NOOP("ValueText", "There is no %1 on that clock: it was put forward over it.")).arg(text));
+            translated(QT_TRANSLATE_NOOP("ValueText", "There is no %1 on that clock: it was put forward over it."))
+                .arg(text));
     return Instant::from(local);
 }
 
@@ -311,8 +313,9 @@ Result<double> parseFieldNumber(const Field& field, const QString& text, bool co
     auto read = parseNumber(plain);
     if (comma_decimals && read.point_assumed)
         return bad(field,
-            translated(QT_TRANSLATE_NOOP("ValueText",
-                           "“%1” can be read in two ways: its mark may stand before the decimals or between the thousands."))
+            translated(
+                QT_TRANSLATE_NOOP("ValueText",
+                    "“%1” can be read in two ways: its mark may stand before the decimals or between the thousands."))
                 .arg(text));
     if (comma_decimals && read.fault == NumberFault::Ambiguous)
         read = parseNumber(plain, DecimalMark::Comma);
@@ -324,7 +327,8 @@ Result<double> parseFieldNumber(const Field& field, const QString& text, bool co
     if (const auto converted = convert(*read.value, read.unit, share ? QStringLiteral("1") : field.unit))
         return *converted;
     if (field.unit.isEmpty())
-        return bad(field, translated(QT_TRANSLATE_NOOP("ValueText", "“%1” has a unit, and there is none here.")).arg(text));
+        return bad(
+            field, translated(QT_TRANSLATE_NOOP("ValueText", "“%1” has a unit, and there is none here.")).arg(text));
     return bad(field,
         translated(QT_TRANSLATE_NOOP("ValueText", "The unit of “%1” cannot be turned into %2.")).arg(text, field.unit));
 }
@@ -367,7 +371,8 @@ Result<Known> parseTyped(const Field& field, const QString& typed, const QLocale
         break;
     }
     return bad(field,
-        translated(QT_TRANSLATE_NOOP("ValueText", "“%1” points at another record, which has to be looked up.")).arg(whole));
+        translated(QT_TRANSLATE_NOOP("ValueText", "“%1” points at another record, which has to be looked up."))
+            .arg(whole));
 }
 
 std::optional<QString> outsideRange(const Field& field, double value, const QLocale& locale)
@@ -382,8 +387,9 @@ std::optional<QString> outsideRange(const Field& field, double value, const QLoc
             text.replace(QLatin1Char('.'), QLatin1Char(','));
         return field.unit.isEmpty() ? text : text + QLatin1Char(' ') + field.unit;
     };
-    return (below ? translated(QT_TRANSLATE_NOOP("ValueText", "%1: %2 is less than the %3 that is plausible; is it right?"))
-                  : translated(QT_TRANSLATE_NOOP("ValueText", "%1: %2 is more than the %3 that is plausible; is it right?")))
+    return (below
+            ? translated(QT_TRANSLATE_NOOP("ValueText", "%1: %2 is less than the %3 that is plausible; is it right?"))
+            : translated(QT_TRANSLATE_NOOP("ValueText", "%1: %2 is more than the %3 that is plausible; is it right?")))
         .arg(field.label, shown(value), shown(below ? *field.low : *field.high));
 }
 

@@ -11,44 +11,44 @@ namespace washfast::stats {
 
 namespace {
 
-    constexpr double nothing_left = 1e-9; // share of a column's spread
+constexpr double nothing_left = 1e-9; // share of a column's spread
 
-    /// Orthonormal columns that span those of `columns`, leaving out what is within rounding of being dependent.
-    Eigen::MatrixXd basisOf(const Eigen::MatrixXd& columns)
-    {
-        Eigen::MatrixXd scaled = columns;
-        for (Eigen::Index j = 0; j < scaled.cols(); ++j) {
-            const double length = scaled.col(j).norm();
-            if (length > 0.0)
-                scaled.col(j) /= length;
-        }
-        Eigen::ColPivHouseholderQR<Eigen::MatrixXd> qr(scaled);
-        qr.setThreshold(1e-8);
-        const Eigen::MatrixXd q = qr.householderQ() * Eigen::MatrixXd::Identity(columns.rows(), qr.rank());
-        return q;
+/// Orthonormal columns that span those of `columns`, leaving out what is within rounding of being dependent.
+Eigen::MatrixXd basisOf(const Eigen::MatrixXd& columns)
+{
+    Eigen::MatrixXd scaled = columns;
+    for (Eigen::Index j = 0; j < scaled.cols(); ++j) {
+        const double length = scaled.col(j).norm();
+        if (length > 0.0)
+            scaled.col(j) /= length;
     }
+    Eigen::ColPivHouseholderQR<Eigen::MatrixXd> qr(scaled);
+    qr.setThreshold(1e-8);
+    const Eigen::MatrixXd q = qr.householderQ() * Eigen::MatrixXd::Identity(columns.rows(), qr.rank());
+    return q;
+}
 
-    std::vector<Eigen::Index> canonicalOrder(const Eigen::MatrixXd& keys)
-    {
-        std::vector<Eigen::Index> order(static_cast<std::size_t>(keys.rows()));
-        std::iota(order.begin(), order.end(), Eigen::Index { 0 });
-        std::sort(order.begin(), order.end(), [&](Eigen::Index a, Eigen::Index b) {
-            for (Eigen::Index j = 0; j < keys.cols(); ++j)
-                if (keys(a, j) != keys(b, j))
-                    return keys(a, j) < keys(b, j);
-            return false;
-        });
-        return order;
-    }
+std::vector<Eigen::Index> canonicalOrder(const Eigen::MatrixXd& keys)
+{
+    std::vector<Eigen::Index> order(static_cast<std::size_t>(keys.rows()));
+    std::iota(order.begin(), order.end(), Eigen::Index { 0 });
+    std::sort(order.begin(), order.end(), [&](Eigen::Index a, Eigen::Index b) {
+        for (Eigen::Index j = 0; j < keys.cols(); ++j)
+            if (keys(a, j) != keys(b, j))
+                return keys(a, j) < keys(b, j);
+        return false;
+    });
+    return order;
+}
 
-    Eigen::MatrixXd blockColumns(const std::vector<std::vector<std::size_t>>& blocks, Eigen::Index rows)
-    {
-        Eigen::MatrixXd out = Eigen::MatrixXd::Zero(rows, static_cast<Eigen::Index>(blocks.size()));
-        for (std::size_t b = 0; b < blocks.size(); ++b)
-            for (const std::size_t i : blocks[b])
-                out(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(b)) = 1.0;
-        return out;
-    }
+Eigen::MatrixXd blockColumns(const std::vector<std::vector<std::size_t>>& blocks, Eigen::Index rows)
+{
+    Eigen::MatrixXd out = Eigen::MatrixXd::Zero(rows, static_cast<Eigen::Index>(blocks.size()));
+    for (std::size_t b = 0; b < blocks.size(); ++b)
+        for (const std::size_t i : blocks[b])
+            out(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(b)) = 1.0;
+    return out;
+}
 
 } // namespace
 
@@ -84,9 +84,8 @@ TestResult partialTest(const Eigen::MatrixXd& factor, const Eigen::MatrixXd& oth
     Eigen::MatrixXd held(n, indicator.cols() + others.cols());
     held << indicator, other_columns;
     const Eigen::MatrixXd q = basisOf(held);
-    const auto without = [&](const Eigen::MatrixXd& columns) -> Eigen::MatrixXd {
-        return columns - q * (q.transpose() * columns);
-    };
+    const auto without
+        = [&](const Eigen::MatrixXd& columns) -> Eigen::MatrixXd { return columns - q * (q.transpose() * columns); };
 
     const Eigen::MatrixXd factor_centred = centred(sorted.rightCols(factor.cols()));
     const Eigen::MatrixXd factor_left = without(factor_centred);
@@ -117,6 +116,8 @@ TestResult partialTest(const Eigen::MatrixXd& factor, const Eigen::MatrixXd& oth
             start += members.size();
         }
         extreme += share(residual) >= limit ? 1U : 0U;
+        if (options.stop_at > 0 && extreme == options.stop_at)
+            return { static_cast<double>(extreme) / static_cast<double>(i + 1), false, i + 1 };
     }
     return { static_cast<double>(extreme + 1) / static_cast<double>(options.draws + 1), false, options.draws };
 }

@@ -15,6 +15,9 @@ struct PermutationOptions {
     std::uint64_t enumerate_up_to = 200'000; // arrangements; above this draws are made instead
     std::uint64_t draws = 9'999;
     std::uint64_t seed = 0x5EED'B10E;
+    // Draws may stop when this many were as extreme, p = extreme / draws so far (Besag and Clifford, Biometrika 78
+    // (1991) 301). Only tests that say so look at it; 0: never.
+    std::uint64_t stop_at = 0;
 };
 
 } // namespace washfast::stats

@@ -6,6 +6,7 @@
 #include <QUrl>
 #include <QUuid>
 #include <QVariant>
+#include <cerrno>
 #include <cmath>
 #include <sqlite3.h>
 
@@ -15,6 +16,11 @@ namespace {
 QString tr(const char* text)
 {
     return QCoreApplication::translate("Store", text);
+}
+
+QString fullDisk()
+{
+    return tr("The disk is full. What was written before is safe; this last entry was not saved.");
 }
 }
 
@@ -181,7 +187,8 @@ Result<std::unique_ptr<Connection>> Connection::open(const QString& path, Mode m
     {
         auto database = QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), name);
         if (!database.isValid())
-            return Error { Trouble::Failed, tr("The SQLite driver of Qt is not installed (package libqt6sql6-sqlite)."), {} };
+            return Error { Trouble::Failed, tr("The SQLite driver of Qt is not installed (package libqt6sql6-sqlite)."),
+                {} };
         QStringList options { QStringLiteral("QSQLITE_BUSY_TIMEOUT=%1").arg(busy_timeout_ms) };
         QString target = path;
         if (mode != Mode::ReadWrite)
@@ -193,7 +200,8 @@ Result<std::unique_ptr<Connection>> Connection::open(const QString& path, Mode m
         database.setConnectOptions(options.join(QLatin1Char(';')));
         database.setDatabaseName(target);
         if (!database.open())
-            return Error { Trouble::ReadOnly, tr("The file cannot be opened: %1").arg(database.lastError().databaseText()), path };
+            return Error { Trouble::ReadOnly,
+                tr("The file cannot be opened: %1").arg(database.lastError().databaseText()), path };
         const QVariant handle = database.driver()->handle();
         connection->handle_ = *static_cast<sqlite3* const*>(handle.constData());
     }
@@ -222,7 +230,8 @@ Result<Statement> Connection::prepare(const std::string& sql)
 {
     auto& statement = prepared_[sql];
     if (!statement
-        && sqlite3_prepare_v3(handle_, sql.c_str(), int(sql.size()), SQLITE_PREPARE_PERSISTENT, &statement, nullptr) != SQLITE_OK) {
+        && sqlite3_prepare_v3(handle_, sql.c_str(), int(sql.size()), SQLITE_PREPARE_PERSISTENT, &statement, nullptr)
+            != SQLITE_OK) {
         const auto error = lastError();
         prepared_.erase(sql);
         return error;
@@ -273,9 +282,14 @@ Error Connection::lastError() const
 {
     const int code = sqlite3_extended_errcode(handle_);
     const auto detail = QString::fromUtf8(sqlite3_errmsg(handle_));
+    // A quota or a limit on the size of files, and a disk too full for the index of the log, come as errors of input
+    // and output.
+    const int system = (code & 0xff) == SQLITE_IOERR ? sqlite3_system_errno(handle_) : 0;
+    if (code == SQLITE_IOERR_SHMSIZE || system == ENOSPC || system == EDQUOT || system == EFBIG)
+        return { Trouble::NoSpace, fullDisk(), path_ };
     switch (code & 0xff) {
     case SQLITE_FULL:
-        return { Trouble::NoSpace, tr("The disk is full. What was written before is safe; this last entry was not saved."), path_ };
+        return { Trouble::NoSpace, fullDisk(), path_ };
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
         return { Trouble::Busy, tr("Another program is writing to the notebook. Try again in a moment."), path_ };
@@ -285,7 +299,9 @@ Error Connection::lastError() const
         return { Trouble::ReadOnly, tr("The notebook cannot be written here (%1).").arg(detail), path_ };
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
-        return { Trouble::Damaged, tr("The file is damaged (%1). Open the newest copy from the folder of copies beside it.").arg(detail), path_ };
+        return { Trouble::Damaged,
+            tr("The file is damaged (%1). Open the newest copy from the folder of copies beside it.").arg(detail),
+            path_ };
     case SQLITE_CONSTRAINT:
         return { Trouble::BadInput, detail, {} };
     default:

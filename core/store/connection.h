@@ -1,6 +1,7 @@
-// One connection to a notebook's SQLite file and its prepared statements. The connection is opened through Qt Sql, which brings
-// the driver and names it; statements go to the handle beneath, because a whole script, typed errors and the reading of
-// 100,000 rows need it (DEVELOPERS.md gives the measurement). Everything that speaks SQL is in core/store.
+// One connection to a notebook's SQLite file and its prepared statements. The connection is opened through Qt Sql,
+// which brings the driver and names it; statements go to the handle beneath, because a whole script, typed errors and
+// the reading of 100,000 rows need it (DEVELOPERS.md gives the measurement). Everything that speaks SQL is in
+// core/store.
 #pragma once
 
 #include "core/quantity/result.h"
@@ -21,7 +22,8 @@ using Raw = std::variant<std::monostate, qint64, double, std::string>;
 
 class Connection;
 
-/// A prepared statement; parameters and columns count from 0. Reset when it goes out of scope, so that it can be used again.
+/// A prepared statement; parameters and columns count from 0. Reset when it goes out of scope, so that it can be used
+/// again.
 class Statement {
 public:
     Statement(Connection& connection, sqlite3_stmt* statement);
@@ -61,7 +63,8 @@ private:
 class Connection {
 public:
     enum class Mode { ReadWrite, ReadOnly, Immutable };
-    [[nodiscard]] static Result<std::unique_ptr<Connection>> open(const QString& path, Mode mode, int busy_timeout_ms = 4000);
+    [[nodiscard]] static Result<std::unique_ptr<Connection>> open(
+        const QString& path, Mode mode, int busy_timeout_ms = 4000);
     ~Connection();
     Connection(const Connection&) = delete;
     Connection& operator=(const Connection&) = delete;

@@ -1,5 +1,5 @@
-// Copies of a notebook beside it, in a folder NAME.copies: one a day, the newest fourteen kept, and one before each change of
-// the schema (those are kept).
+// Copies of a notebook beside it, in a folder NAME.copies: one a day, the newest fourteen kept, and one before each
+// change of the schema (those are kept).
 #pragma once
 
 #include "core/quantity/result.h"

@@ -1,4 +1,5 @@
-// The append-only history of a notebook, and the stack of steps that undo and redo walk along: both are read from the same rows.
+// The append-only history of a notebook, and the stack of steps that undo and redo walk along: both are read from the
+// same rows.
 #pragma once
 
 #include "core/quantity/entity.h"
@@ -29,7 +30,7 @@ struct Change {
     enum class What { Added, Removed, Set };
     What what = What::Set;
     Ref row;
-    QString field; // for Set
+    QString field; // for Set: value or evidence
     qint64 owner = 0; // the row that it belongs to, 0 for none
 };
 

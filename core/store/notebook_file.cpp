@@ -8,7 +8,6 @@
 #include <QFile>
 #include <QFileInfo>
 #include <QUuid>
-#include <algorithm>
 #include <set>
 
 namespace washfast::store {
@@ -22,15 +21,15 @@ QString tr(const char* text)
 
 enum class Looks { Missing, Empty, Notebook, Other, Unreadable };
 
-/// Reads the first bytes only, so that a file that is something else is left untouched. The file format: "SQLite format 3"
-/// and, at byte 68, the application id, big-endian (sqlite.org/fileformat2.html).
+/// Reads the first bytes only, so that a file that is something else is left untouched. The file format: "SQLite format
+/// 3" and, at byte 68, the application id, big-endian (sqlite.org/fileformat2.html).
 Looks lookAt(const QString& path)
 {
     QFile file(path);
     if (!file.exists())
         return Looks::Missing;
-    if (QFileInfo(path).isDir())
-        return Looks::Other;
+    if (!QFileInfo(path).isFile())
+        return Looks::Other; // a folder, or a pipe that would never end
     if (!file.open(QIODevice::ReadOnly))
         return Looks::Unreadable;
     const QByteArray head = file.read(100);
@@ -52,24 +51,28 @@ bool placeIsWritable(const QString& path, bool exists)
 
 } // namespace
 
-Result<std::unique_ptr<NotebookFile>> NotebookFile::open(const QString& path, const Catalogue& catalogue, const OpenOptions& options)
+Result<std::unique_ptr<NotebookFile>> NotebookFile::open(
+    const QString& path, const Catalogue& catalogue, const OpenOptions& options)
 {
     const auto looks = lookAt(path);
     const bool fresh = looks == Looks::Missing || looks == Looks::Empty;
     if (looks == Looks::Other)
-        return Error { Trouble::NotANotebook, tr("This file is not a Washfast notebook. It has been left as it is."), path };
+        return Error { Trouble::NotANotebook, tr("This file is not a Washfast notebook. It has been left as it is."),
+            path };
     if (looks == Looks::Unreadable)
         return Error { Trouble::ReadOnly, tr("This file may not be read."), path };
     if (fresh && !options.create)
         return Error { Trouble::NotFound, tr("There is no notebook here."), path };
     const bool writable = placeIsWritable(path, !fresh);
     if (fresh && !writable)
-        return Error { Trouble::ReadOnly, tr("A notebook cannot be made here: the folder may not be written or does not exist."), path };
+        return Error { Trouble::ReadOnly,
+            tr("A notebook cannot be made here: the folder may not be written or does not exist."), path };
 
     std::unique_ptr<NotebookFile> file(new NotebookFile(path, catalogue));
     file->window_ = options.window;
-    // With the side files of another, living connection a plain read-only opening works; without them only an immutable one.
-    const auto mode = writable ? Connection::Mode::ReadWrite
+    // With the side files of another, living connection a plain read-only opening works; without them only an immutable
+    // one.
+    const auto mode = writable                         ? Connection::Mode::ReadWrite
         : QFile::exists(path + QStringLiteral("-wal")) ? Connection::Mode::ReadOnly
                                                        : Connection::Mode::Immutable;
     auto connection = Connection::open(path, mode);
@@ -90,36 +93,60 @@ Result<std::unique_ptr<NotebookFile>> NotebookFile::open(const QString& path, co
 Outcome NotebookFile::prepare(const OpenOptions& options, bool fresh)
 {
     const int newest = options.migrations.empty() ? 0 : options.migrations.back().to;
-    const auto version = connection_->integer("PRAGMA user_version");
-    if (!version)
-        return version.error();
-    schema_ = int(*version);
+    if (fresh) {
+        // The mark comes before the log of WAL: a program that dies from here on leaves a notebook, though an empty
+        // one.
+        const auto mark = "PRAGMA application_id = " + QByteArray::number(applicationId);
+        if (auto done = connection_->script(mark); !done)
+            return done;
+    }
+    if (auto done = readSchema(); !done)
+        return done;
     if (schema_ > newest) {
         access_ = access_ == Access::ReadOnlyPlace ? access_ : Access::ReadOnlyTooNew;
         if (auto done = connection_->script("PRAGMA query_only = ON"); !done)
             return done;
     }
     if (access_ == Access::ReadWrite) {
-        if (auto done = connection_->script("PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON;"); !done)
+        if (auto done
+            = connection_->script("PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON;");
+            !done)
             return done;
-        if (schema_ < newest) {
-            if (!fresh) {
-                const auto copy = washfast::store::copyBeforeMigration(path_, schema_);
-                if (!copy)
-                    return copy.error();
-                copy_before_migration_ = *copy;
-            }
-            if (auto done = migrate(*connection_, options.migrations); !done)
+        if (schema_ < newest)
+            if (auto done = upgrade(options); !done)
                 return done;
-            schema_ = newest;
-        }
-    } else if (schema_ < newest && access_ == Access::ReadOnlyPlace && schema_ == 0) {
+    } else if (schema_ == 0) {
         return Error { Trouble::Damaged, tr("The notebook is empty."), path_ };
     }
     if (auto done = findColumns(); !done)
         return done;
     (void)changedElsewhere();
     return followSteps();
+}
+
+Outcome NotebookFile::readSchema()
+{
+    const auto version = connection_->integer("PRAGMA user_version");
+    if (!version)
+        return version.error();
+    schema_ = int(*version);
+    return Done {};
+}
+
+Outcome NotebookFile::upgrade(const OpenOptions& options)
+{
+    const auto tables = connection_->integer("SELECT count(*) FROM sqlite_schema");
+    if (!tables)
+        return tables.error();
+    if (*tables > 0) { // there is something to lose
+        const auto copy = washfast::store::copyBeforeMigration(path_, schema_);
+        if (!copy)
+            return copy.error();
+        copy_before_migration_ = *copy;
+    }
+    if (auto done = migrate(*connection_, options.migrations); !done)
+        return done;
+    return readSchema();
 }
 
 Outcome NotebookFile::findColumns()
@@ -143,7 +170,8 @@ Outcome NotebookFile::findColumns()
             if (names.contains(field.key))
                 present.push_back(field.ordinal);
             else if (access_ == Access::ReadWrite)
-                return Error { Trouble::Damaged, tr("The notebook lacks the column %1 of the table %2.").arg(field.key, table), path_ };
+                return Error { Trouble::Damaged,
+                    tr("The notebook lacks the column %1 of the table %2.").arg(field.key, table), path_ };
         }
     }
     return Done {};
@@ -182,23 +210,28 @@ Result<Notebook> NotebookFile::read(std::optional<SessionId> only)
 
 Result<std::optional<SessionId>> NotebookFile::latestSession()
 {
-    const auto id = connection_->integer(
-        "SELECT id FROM session WHERE removed = 0 ORDER BY coalesce(julianday(session_start), 0) DESC, id DESC LIMIT 1");
+    const auto id = connection_->integer("SELECT id FROM session WHERE removed = 0 ORDER BY "
+                                         "coalesce(julianday(session_start), 0) DESC, id DESC LIMIT 1");
     if (!id)
         return id.error();
     return *id > 0 ? std::optional(SessionId { *id }) : std::nullopt;
 }
 
-Result<qint64> NotebookFile::performAs(const char* kind, qint64 target, const QString& label, const std::function<Outcome(Writer&)>& work)
+Result<qint64> NotebookFile::performAs(
+    const char* kind, qint64 target, const QString& label, const std::function<Outcome(Writer&)>& work)
 {
     if (access_ == Access::ReadOnlyTooNew)
-        return Error { Trouble::ReadOnly, tr("This notebook was written by a newer version of the program; it can be read here, not changed."), path_ };
+        return Error { Trouble::ReadOnly,
+            tr("This notebook was written by a newer version of the program; it can be read here, not changed."),
+            path_ };
     if (access_ == Access::ReadOnlyPlace)
-        return Error { Trouble::ReadOnly, tr("This notebook lies where nothing can be written; it can be read, not changed."), path_ };
+        return Error { Trouble::ReadOnly,
+            tr("This notebook lies where nothing can be written; it can be read, not changed."), path_ };
     auto transaction = Transaction::begin(*connection_);
     if (!transaction)
         return transaction.error();
-    auto insert = connection_->prepare("INSERT INTO step(uuid, at, label, kind, target, window) VALUES (?, ?, ?, ?, ?, ?)");
+    auto insert
+        = connection_->prepare("INSERT INTO step(uuid, at, label, kind, target, window) VALUES (?, ?, ?, ?, ?, ?)");
     if (!insert)
         return insert.error();
     insert->bind(0, QUuid::createUuid().toString(QUuid::WithoutBraces))
@@ -214,7 +247,10 @@ Result<qint64> NotebookFile::performAs(const char* kind, qint64 target, const QS
     Writer writer(*connection_, *catalogue_);
     if (auto done = work(writer); !done)
         return done.error();
-    const auto written = connection_->integer("SELECT EXISTS (SELECT 1 FROM history WHERE step = (SELECT max(id) FROM step))");
+    if (!connection_->inTransaction()) // SQLite takes everything back by itself when the disk is full
+        return Error { Trouble::Failed, tr("The step was broken off; nothing of it was saved."), path_ };
+    const auto written
+        = connection_->integer("SELECT EXISTS (SELECT 1 FROM history WHERE step = (SELECT max(id) FROM step))");
     if (!written)
         return written.error();
     if (*written == 0)
@@ -227,8 +263,7 @@ Result<qint64> NotebookFile::performAs(const char* kind, qint64 target, const QS
         return done.error();
     if (auto done = (*transaction)->commit(); !done)
         return done.error();
-    if (auto done = followSteps(); !done)
-        return done.error();
+    (void)followSteps().ok(); // the step is on disk whatever comes now; nextUndo reads on
     return step;
 }
 
@@ -240,99 +275,6 @@ Result<qint64> NotebookFile::perform(const QString& label, const std::function<O
 Result<qint64> NotebookFile::performOrigin(const QString& label, const std::function<Outcome(Writer&)>& work)
 {
     return performAs("origin", 0, label, work);
-}
-
-Outcome NotebookFile::followSteps()
-{
-    // The newest thousand steps are enough to walk back along.
-    auto statement = connection_->prepare("SELECT id, kind, coalesce(target, 0), label, window FROM step "
-                                          "WHERE id > ? AND id > (SELECT coalesce(max(id), 0) FROM step) - 1000 ORDER BY id");
-    if (!statement)
-        return statement.error();
-    statement->bind(0, stack_.last());
-    for (;;) {
-        const auto row = statement->step();
-        if (!row)
-            return row.error();
-        if (!*row)
-            return Done {};
-        stack_.follow(statement->integer(0), statement->text(1), statement->integer(2), statement->text(3), statement->text(4));
-    }
-}
-
-Result<std::optional<StepInfo>> NotebookFile::nextUndo()
-{
-    if (auto done = followSteps(); !done)
-        return done.error();
-    return stack_.nextUndo();
-}
-
-Result<std::optional<StepInfo>> NotebookFile::nextRedo()
-{
-    if (auto done = followSteps(); !done)
-        return done.error();
-    return stack_.nextRedo();
-}
-
-Outcome NotebookFile::reverse(qint64 step, bool forward, const QString& label)
-{
-    std::vector<HistoryEntry> entries;
-    {
-        auto statement = connection_->prepare("SELECT entity, row, field, old, new FROM history WHERE step = ? ORDER BY id");
-        if (!statement)
-            return statement.error();
-        statement->bind(0, step);
-        for (;;) {
-            const auto row = statement->step();
-            if (!row)
-                return row.error();
-            if (!*row)
-                break;
-            HistoryEntry entry;
-            entry.row = { entityFromKey(statement->text(0)).value_or(Entity::Print), statement->integer(1) };
-            entry.field = statement->text(2);
-            entry.old_value = statement->raw(3);
-            entry.new_value = statement->raw(4);
-            entries.push_back(entry);
-        }
-    }
-    if (!forward)
-        std::reverse(entries.begin(), entries.end());
-    const auto done = performAs(forward ? "redo" : "undo", step, label, [&](Writer& writer) -> Outcome {
-        for (const auto& entry : entries) {
-            const bool added = entry.field.isEmpty();
-            const QString field = added ? QStringLiteral("removed") : entry.field;
-            // A row that was added in the step is hidden by undo and shown again by redo.
-            const Raw before = added ? Raw(qint64(1)) : entry.old_value;
-            const Raw after = added ? Raw(qint64(0)) : entry.new_value;
-            if (auto set = writer.setRaw(entry.row, field, forward ? after : before, forward ? before : after); !set)
-                return set;
-        }
-        return Done {};
-    });
-    if (!done)
-        return done.error();
-    return Done {};
-}
-
-Outcome NotebookFile::undo()
-{
-    const auto next = nextUndo();
-    if (!next)
-        return next.error();
-    if (!*next)
-        return Error { Trouble::NotFound, tr("There is nothing to undo."), {} };
-    return reverse((*next)->id, false, tr("Undo: %1").arg((*next)->label));
-}
-
-Outcome NotebookFile::redo()
-{
-    const auto next = nextRedo();
-    if (!next)
-        return next.error();
-    if (!*next)
-        return Error { Trouble::NotFound, tr("There is nothing to redo."), {} };
-    return reverse((*next)->id, true, tr("Redo: %1").arg((*next)->label));
 }
 
 bool NotebookFile::changedElsewhere()
@@ -374,7 +316,8 @@ Outcome NotebookFile::setSetting(const QString& key, const QString& value)
 {
     if (!writable())
         return Error { Trouble::ReadOnly, tr("This notebook can be read, not changed."), path_ };
-    auto statement = connection_->prepare("INSERT INTO setting(key, value) VALUES (?, ?) ON CONFLICT(key) DO UPDATE SET value = excluded.value");
+    auto statement = connection_->prepare(
+        "INSERT INTO setting(key, value) VALUES (?, ?) ON CONFLICT(key) DO UPDATE SET value = excluded.value");
     if (!statement)
         return statement.error();
     return statement->bind(0, key).bind(1, value).run();

@@ -1,5 +1,5 @@
-// A notebook on disk: opening it with all its cares, reading it into memory, writing to it step by step, undoing and redoing.
-// There is no saving: when perform() returns, the step is on disk.
+// A notebook on disk: opening it with all its cares, reading it into memory, writing to it step by step, undoing and
+// redoing. There is no saving: when perform() returns, the step is on disk.
 #pragma once
 
 #include "core/store/history.h"
@@ -81,9 +81,14 @@ private:
     {
     }
     [[nodiscard]] Outcome prepare(const OpenOptions& options, bool fresh);
+    [[nodiscard]] Outcome readSchema();
+    [[nodiscard]] Outcome upgrade(const OpenOptions& options);
     [[nodiscard]] Outcome findColumns();
-    [[nodiscard]] Result<qint64> performAs(const char* kind, qint64 target, const QString& label, const std::function<Outcome(Writer&)>& work);
+    [[nodiscard]] Result<qint64> performAs(
+        const char* kind, qint64 target, const QString& label, const std::function<Outcome(Writer&)>& work);
     [[nodiscard]] Outcome followSteps();
+    [[nodiscard]] Result<std::vector<Change>> applyChanges(Notebook& notebook);
+    [[nodiscard]] Outcome moveChildren(Notebook& notebook, qint64 print, std::vector<Change>& changes);
     [[nodiscard]] Outcome reverse(qint64 step, bool forward, const QString& label);
 
     QString path_;

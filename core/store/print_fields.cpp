@@ -31,14 +31,15 @@ Result<std::optional<qint64>> findChild(Writer& writer, PrintId print, const Sou
     return found;
 }
 
-/// What a source stands on: the print itself or a child of it. `first_link` is the link to set when it leads on from there.
+/// What a source stands on: the print itself or a child of it. `first_link` is the link to set when it leads on from
+/// there.
 const QStringList& linksOf(const Source& source)
 {
     return source.child ? source.after : source.via;
 }
 
-Outcome setLinked(Writer& writer, Ref base, const QString& link, const Field& name, const Known& value, bool make_missing,
-    const std::optional<Known>& expected)
+Outcome setLinked(Writer& writer, Ref base, const QString& link, const Field& name, const Known& value,
+    bool make_missing, const std::optional<Known>& expected)
 {
     std::optional<Known> expected_link;
     if (expected) {
@@ -61,8 +62,10 @@ Outcome setLinked(Writer& writer, Ref base, const QString& link, const Field& na
     qint64 id = existing->value_or(0);
     if (id == 0) {
         if (!make_missing)
-            return Error { Trouble::NotFound, tr("There is no %1 named %2.").arg(entityLabel(name.entity), wanted), name.label };
-        const auto made = writer.add(name.entity, 0, { { writer.catalogue().identity(name.entity)->key, Known { wanted.trimmed() } } });
+            return Error { Trouble::NotFound, tr("There is no %1 named %2.").arg(entityLabel(name.entity), wanted),
+                name.label };
+        const auto made = writer.add(
+            name.entity, 0, { { writer.catalogue().identity(name.entity)->key, Known { wanted.trimmed() } } });
         if (!made)
             return made.error();
         id = *made;
@@ -83,7 +86,8 @@ bool isWritablePrintField(const Catalogue& catalogue, const Field& field)
     return links.size() == 1 && identity && identity->key == field.source->column;
 }
 
-Outcome setPrintField(Writer& writer, PrintId print, const QString& key, const Known& value, bool make_missing, const std::optional<Known>& expected)
+Outcome setPrintField(Writer& writer, PrintId print, const QString& key, const Known& value, bool make_missing,
+    const std::optional<Known>& expected)
 {
     const auto& catalogue = writer.catalogue();
     const auto* field = catalogue.findPrintField(key);

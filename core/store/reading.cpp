@@ -36,16 +36,9 @@ QString filterFor(Entity entity, std::optional<qint64> session)
         return QStringLiteral(" AND print_session = %1").arg(*session);
     const auto owner = ownerOf(entity);
     if (owner && owner->entity == Entity::Print)
-        return QStringLiteral(" AND print IN (SELECT id FROM print WHERE print_session = %1)").arg(*session);
+        return QStringLiteral(" AND print IN (SELECT id FROM print WHERE print_session = %1 AND removed = 0)")
+            .arg(*session);
     return {};
-}
-
-void complain(Notebook& notebook, Entity entity, qint64 id, const Field& field, const QString& found)
-{
-    constexpr qsizetype most = 200;
-    if (notebook.problems.size() < most)
-        notebook.problems << QCoreApplication::translate("Store", "%1 %2, %3: \"%4\" is not understood and is shown as unknown.")
-                                 .arg(entityLabel(entity), QString::number(id), field.label, found);
 }
 
 /// Where one column of the statement goes.
@@ -72,16 +65,21 @@ void take(const Statement& row, int at, const Target& target, qint64 id, Noteboo
         if (const auto time = Instant::fromIso(row.bytes(at)))
             std::get<TimeColumn>(*target.column).back() = *time;
         else
-            complain(notebook, field.entity, id, field, row.text(at));
+            complain(notebook, id, field, row.text(at));
         break;
     case Kind::Choice:
         if (const auto index = target.choices.find(row.bytes(at)); index >= 0)
             std::get<ChoiceColumn>(*target.column).back() = index;
         else
-            complain(notebook, field.entity, id, field, row.text(at));
+            complain(notebook, id, field, row.text(at));
+        break;
+    case Kind::ChoiceSet:
+        if (const auto text = row.text(at); areChoices(field, text))
+            std::get<TextColumn>(*target.column).back() = text;
+        else
+            complain(notebook, id, field, text);
         break;
     case Kind::Text:
-    case Kind::ChoiceSet:
         std::get<TextColumn>(*target.column).back() = row.text(at);
         break;
     }
@@ -89,7 +87,18 @@ void take(const Statement& row, int at, const Target& target, qint64 id, Noteboo
 
 } // namespace
 
-Outcome readTable(Connection& connection, const std::vector<int>& columns, Entity entity, std::optional<qint64> session, Notebook& notebook)
+void complain(Notebook& notebook, qint64 id, const Field& field, const QString& found)
+{
+    constexpr qsizetype most = 200;
+    const auto says
+        = QCoreApplication::translate("Store", "%1 %2, %3: \"%4\" is not understood and is shown as unknown.")
+              .arg(entityLabel(field.entity), QString::number(id), field.label, found);
+    if (notebook.problems.size() < most && !notebook.problems.contains(says))
+        notebook.problems << says;
+}
+
+Outcome readTable(Connection& connection, const std::vector<int>& columns, Entity entity, std::optional<qint64> session,
+    Notebook& notebook)
 {
     const auto& fields = notebook.catalogue().columns(entity);
     const auto owned = ownerOf(entity);
@@ -101,7 +110,8 @@ Outcome readTable(Connection& connection, const std::vector<int>& columns, Entit
         names += ", " + field.key.toStdString();
         targets.push_back({ &field, &table.writable(column), ChoiceFinder(field) });
     }
-    const auto from = " FROM " + entityKey(entity).toStdString() + " WHERE removed = 0" + filterFor(entity, session).toStdString();
+    const auto from
+        = " FROM " + entityKey(entity).toStdString() + " WHERE removed = 0" + filterFor(entity, session).toStdString();
     if (!session) {
         const auto count = connection.integer("SELECT count(*)" + from);
         if (!count)
@@ -124,9 +134,12 @@ Outcome readTable(Connection& connection, const std::vector<int>& columns, Entit
         if (statement->isNull(2))
             continue;
         const auto evidence = QJsonDocument::fromJson(statement->text(2).toUtf8()).object();
-        for (auto it = evidence.begin(); it != evidence.end(); ++it)
-            if (const int column = notebook.catalogue().column(entity, it.key()); column >= 0)
-                table.setEvidence(id, column, evidenceFromKey(it.value().toString()).value_or(Evidence::Measured));
+        for (auto it = evidence.begin(); it != evidence.end(); ++it) {
+            const int column = notebook.catalogue().column(entity, it.key());
+            const auto read = evidenceFromKey(it.value().toString());
+            if (column >= 0 && read)
+                table.setEvidence(id, column, *read);
+        }
     }
 }
 

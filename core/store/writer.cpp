@@ -4,6 +4,7 @@
 #include <QJsonDocument>
 #include <QJsonObject>
 #include <QUuid>
+#include <algorithm>
 #include <numeric>
 
 namespace washfast::store {
@@ -45,6 +46,12 @@ Raw toRaw(const Field& field, const Value& value)
     return std::monostate {};
 }
 
+bool areChoices(const Field& field, const QString& set)
+{
+    const auto keys = splitSet(set);
+    return std::all_of(keys.begin(), keys.end(), [&](const QString& key) { return field.choiceIndex(key) >= 0; });
+}
+
 std::optional<Value> fromRaw(const Field& field, const Raw& raw)
 {
     if (std::holds_alternative<std::monostate>(raw))
@@ -71,8 +78,11 @@ std::optional<Value> fromRaw(const Field& field, const Raw& raw)
         if (text && field.choiceIndex(QString::fromStdString(*text)) >= 0)
             return Value(QString::fromStdString(*text));
         return std::nullopt;
-    case Kind::Text:
     case Kind::ChoiceSet:
+        if (text && areChoices(field, QString::fromStdString(*text)))
+            return Value(QString::fromStdString(*text));
+        return std::nullopt;
+    case Kind::Text:
         return text ? std::optional(Value(QString::fromStdString(*text))) : std::nullopt;
     }
     return std::nullopt;
@@ -104,67 +114,83 @@ Outcome Writer::fits(const Field& field, const Known& known) const
         good = std::holds_alternative<QString>(value) && field.choiceIndex(std::get<QString>(value)) >= 0;
         break;
     case Kind::ChoiceSet:
-        good = std::holds_alternative<QString>(value);
-        if (good)
-            for (const auto& key : splitSet(std::get<QString>(value)))
-                good = good && field.choiceIndex(key) >= 0;
+        good = std::holds_alternative<QString>(value) && areChoices(field, std::get<QString>(value));
         break;
     }
     if (good)
         return Done {};
-    return Error { Trouble::BadInput, tr("This value does not fit: a %1 is wanted.").arg(kindKey(field.kind)), field.label };
+    return Error { Trouble::BadInput, tr("This value does not fit: a %1 is wanted.").arg(kindKey(field.kind)),
+        field.label };
 }
 
 Error Writer::explain(const Error& error, Entity entity, const std::vector<FieldValue>& values) const
 {
     if (error.code != Trouble::BadInput)
         return error;
-    if (const auto* identity = catalogue_.identity(entity); identity && error.says.startsWith(QLatin1String("UNIQUE"))) {
+    if (const auto* identity = catalogue_.identity(entity);
+        identity && error.says.startsWith(QLatin1String("UNIQUE"))) {
         QString name;
         for (const auto& [column, known] : values)
             if (column == identity->key)
                 name = known.text().value_or(QString());
-        return { Trouble::BadInput, tr("There is a %1 with the name %2 already.").arg(entityLabel(entity), name), identity->label };
+        return { Trouble::BadInput, tr("There is a %1 with the name %2 already.").arg(entityLabel(entity), name),
+            identity->label };
     }
     return { Trouble::BadInput, tr("The file does not take this value (%1).").arg(error.says), entityLabel(entity) };
 }
 
-Result<qint64> Writer::add(Entity entity, qint64 owner, const std::vector<FieldValue>& values)
+Outcome Writer::stepIsOpen() const
 {
+    if (connection_.inTransaction())
+        return Done {};
+    return Error { Trouble::Failed, tr("The step was broken off; nothing of it was saved."), {} };
+}
+
+const std::string& Writer::insertStatement(Entity entity)
+{
+    auto& sql = inserts_[size_t(entity)];
+    if (!sql.empty())
+        return sql;
+    // Always all columns, so that there is one statement for each kind of record, whatever is known of a row.
     std::string names = "uuid, not_measured";
     std::string marks = "?, ?";
-    const auto owned = ownerOf(entity);
-    if (owned) {
-        names += ", " + owned->column.toStdString();
+    const auto name = [&](const QString& column) {
+        names += ", " + column.toStdString();
         marks += ", ?";
-    }
+    };
+    for (const auto& field : catalogue_.columns(entity))
+        name(field.key);
+    if (const auto owned = ownerOf(entity))
+        name(owned->column);
+    sql = "INSERT INTO " + entityKey(entity).toStdString() + "(" + names + ") VALUES (" + marks + ")";
+    return sql;
+}
+
+Result<qint64> Writer::add(Entity entity, qint64 owner, const std::vector<FieldValue>& values)
+{
+    if (auto open = stepIsOpen(); !open)
+        return open.error();
+    auto statement = connection_.prepare(insertStatement(entity));
+    if (!statement)
+        return statement.error();
+    const auto& fields = catalogue_.columns(entity);
     QJsonObject evidence;
-    std::vector<Raw> raws;
     for (const auto& [column, known] : values) {
         const int ordinal = catalogue_.column(entity, column);
         if (ordinal < 0)
             return Error { Trouble::BadInput, tr("A %1 has no field named %2.").arg(entityLabel(entity), column), {} };
         if (!known.has())
             continue;
-        const auto& field = catalogue_.columns(entity)[size_t(ordinal)];
+        const auto& field = fields[size_t(ordinal)];
         if (auto good = fits(field, known); !good)
             return good.error();
-        names += ", " + column.toStdString();
-        marks += ", ?";
-        raws.push_back(toRaw(field, known.value));
+        statement->bind(ordinal + 2, toRaw(field, known.value));
         if (known.evidence != field.nature)
             evidence.insert(column, evidenceKey(known.evidence));
     }
-    auto statement = connection_.prepare("INSERT INTO " + entityKey(entity).toStdString() + "(" + names + ") VALUES (" + marks + ")");
-    if (!statement)
-        return statement.error();
-    int at = 0;
-    statement->bind(at++, QUuid::createUuid().toString(QUuid::WithoutBraces));
-    statement->bind(at++, evidenceJson(evidence));
-    if (owned)
-        statement->bind(at++, owner);
-    for (const auto& raw : raws)
-        statement->bind(at++, raw);
+    statement->bind(0, QUuid::createUuid().toString(QUuid::WithoutBraces)).bind(1, evidenceJson(evidence));
+    if (ownerOf(entity))
+        statement->bind(int(fields.size()) + 2, owner);
     if (auto done = statement->run(); !done)
         return explain(done.error(), entity, values);
     return connection_.lastId();
@@ -172,6 +198,8 @@ Result<qint64> Writer::add(Entity entity, qint64 owner, const std::vector<FieldV
 
 Outcome Writer::set(Ref row, const QString& column, const Known& value, const std::optional<Known>& expected)
 {
+    if (auto open = stepIsOpen(); !open)
+        return open;
     const int ordinal = catalogue_.column(row.entity, column);
     if (ordinal < 0)
         return Error { Trouble::BadInput, tr("A %1 has no field named %2.").arg(entityLabel(row.entity), column), {} };
@@ -180,7 +208,8 @@ Outcome Writer::set(Ref row, const QString& column, const Known& value, const st
         return good.error();
     const auto table = entityKey(row.entity).toStdString();
     const auto name = column.toStdString();
-    auto current = connection_.prepare("SELECT " + name + ", not_measured FROM " + table + " WHERE id = ? AND removed = 0");
+    auto current
+        = connection_.prepare("SELECT " + name + ", not_measured FROM " + table + " WHERE id = ? AND removed = 0");
     if (!current)
         return current.error();
     current->bind(0, row.id);
@@ -188,11 +217,16 @@ Outcome Writer::set(Ref row, const QString& column, const Known& value, const st
     if (!found)
         return found.error();
     if (!*found)
-        return Error { Trouble::Conflict, tr("This %1 has been removed meanwhile.").arg(entityLabel(row.entity)), field.label };
+        return Error { Trouble::Conflict, tr("This %1 has been removed meanwhile.").arg(entityLabel(row.entity)),
+            field.label };
     const Raw held = current->raw(0);
     auto evidence = QJsonDocument::fromJson(current->text(1).toUtf8()).object();
-    if (expected && fromRaw(field, held).value_or(Value {}) != fromRaw(field, toRaw(field, expected->value)).value_or(Value {}))
-        return Error { Trouble::Conflict, tr("Somebody else has changed this meanwhile. Their entry stands; look at it and enter yours again if it is right."), field.label };
+    if (expected
+        && fromRaw(field, held).value_or(Value {}) != fromRaw(field, toRaw(field, expected->value)).value_or(Value {}))
+        return Error { Trouble::Conflict,
+            tr("Somebody else has changed this meanwhile. Their entry stands; look at it and enter yours again if it "
+               "is right."),
+            field.label };
     const QString before = evidenceJson(evidence);
     if (!value.has() || value.evidence == field.nature)
         evidence.remove(column);
@@ -212,20 +246,48 @@ Outcome Writer::set(Ref row, const QString& column, const Known& value, const st
 
 Outcome Writer::setRaw(Ref row, const QString& column, const Raw& value, const Raw& expected)
 {
-    auto statement = connection_.prepare("UPDATE " + entityKey(row.entity).toStdString() + " SET " + column.toStdString()
-        + " = ? WHERE id = ? AND " + column.toStdString() + " IS ?");
+    if (auto open = stepIsOpen(); !open)
+        return open;
+    const auto table = entityKey(row.entity).toStdString();
+    const auto name = column.toStdString();
+    auto statement
+        = connection_.prepare("UPDATE " + table + " SET " + name + " = ? WHERE id = ? AND " + name + " IS ?");
     if (!statement)
         return statement.error();
     statement->bind(0, value).bind(1, row.id).bind(2, expected);
-    if (auto done = statement->run(); !done)
+    const auto done = statement->run();
+    if (!done && done.error().says.startsWith(QLatin1String("UNIQUE")))
+        return Error { Trouble::Conflict,
+            tr("Another %1 has this name now, so it cannot be brought back.").arg(entityLabel(row.entity)),
+            nameBehind(row, column, value) };
+    if (!done)
         return explain(done.error(), row.entity, {});
-    if (connection_.rowsChanged() == 0)
-        return Error { Trouble::Conflict, tr("This was changed again meanwhile, so it cannot be taken back."), column };
+    if (connection_.rowsChanged() == 0) {
+        const int ordinal = catalogue_.column(row.entity, column);
+        return Error { Trouble::Conflict, tr("This was changed again meanwhile, so it cannot be taken back."),
+            ordinal < 0 ? entityLabel(row.entity) : catalogue_.columns(row.entity)[size_t(ordinal)].label };
+    }
     return Done {};
+}
+
+QString Writer::nameBehind(Ref row, const QString& column, const Raw& value)
+{
+    const auto* identity = catalogue_.identity(row.entity);
+    if (const auto* text = std::get_if<std::string>(&value); text && identity && identity->key == column)
+        return QString::fromStdString(*text);
+    auto statement = identity ? connection_.prepare("SELECT " + identity->key.toStdString() + " FROM "
+                         + entityKey(row.entity).toStdString() + " WHERE id = ?")
+                              : Result<Statement>(Error {});
+    if (!statement)
+        return {};
+    const auto found = statement->bind(0, row.id).step();
+    return found.ok() && *found ? statement->text(0) : QString();
 }
 
 Outcome Writer::remove(Ref row)
 {
+    if (auto open = stepIsOpen(); !open)
+        return open;
     for (const auto child : allEntities()) {
         if (const auto owner = ownerOf(child); !owner || owner->entity != row.entity)
             continue;
@@ -236,7 +298,8 @@ Outcome Writer::remove(Ref row)
             if (auto done = remove({ child, id }); !done)
                 return done;
     }
-    auto statement = connection_.prepare("UPDATE " + entityKey(row.entity).toStdString() + " SET removed = 1 WHERE id = ? AND removed = 0");
+    auto statement = connection_.prepare(
+        "UPDATE " + entityKey(row.entity).toStdString() + " SET removed = 1 WHERE id = ? AND removed = 0");
     if (!statement)
         return statement.error();
     statement->bind(0, row.id);
@@ -265,8 +328,8 @@ Result<std::optional<Record>> Writer::read(Ref row)
 Result<std::vector<qint64>> Writer::children(Entity child, qint64 owner)
 {
     const auto owned = ownerOf(child);
-    auto statement = connection_.prepare("SELECT id FROM " + entityKey(child).toStdString() + " WHERE " + owned->column.toStdString()
-        + " = ? AND removed = 0 ORDER BY id");
+    auto statement = connection_.prepare("SELECT id FROM " + entityKey(child).toStdString() + " WHERE "
+        + owned->column.toStdString() + " = ? AND removed = 0 ORDER BY id");
     if (!statement)
         return statement.error();
     statement->bind(0, owner);
@@ -284,8 +347,8 @@ Result<std::vector<qint64>> Writer::children(Entity child, qint64 owner)
 Result<std::optional<qint64>> Writer::byName(Entity entity, const QString& name)
 {
     const auto* identity = catalogue_.identity(entity);
-    auto statement = connection_.prepare("SELECT id FROM " + entityKey(entity).toStdString() + " WHERE " + identity->key.toStdString()
-        + " = ? COLLATE NOCASE AND removed = 0 ORDER BY id LIMIT 1");
+    auto statement = connection_.prepare("SELECT id FROM " + entityKey(entity).toStdString() + " WHERE "
+        + identity->key.toStdString() + " = ? COLLATE NOCASE AND removed = 0 ORDER BY id LIMIT 1");
     if (!statement)
         return statement.error();
     statement->bind(0, name.trimmed());
@@ -295,14 +358,16 @@ Result<std::optional<qint64>> Writer::byName(Entity entity, const QString& name)
     return *row ? std::optional(statement->integer(0)) : std::nullopt;
 }
 
-Result<std::optional<Record>> readRecord(Connection& connection, const Catalogue& catalogue, const std::vector<int>& columns, Ref row)
+Result<std::optional<Record>> readRecord(Connection& connection, const Catalogue& catalogue,
+    const std::vector<int>& columns, Ref row, std::vector<std::pair<const Field*, QString>>* not_understood)
 {
     const auto owned = ownerOf(row.entity);
     std::string names = "uuid, not_measured, " + (owned ? owned->column.toStdString() : std::string("0"));
     const auto& fields = catalogue.columns(row.entity);
     for (const int column : columns)
         names += ", " + fields[size_t(column)].key.toStdString();
-    auto statement = connection.prepare("SELECT " + names + " FROM " + entityKey(row.entity).toStdString() + " WHERE id = ? AND removed = 0");
+    auto statement = connection.prepare(
+        "SELECT " + names + " FROM " + entityKey(row.entity).toStdString() + " WHERE id = ? AND removed = 0");
     if (!statement)
         return statement.error();
     statement->bind(0, row.id);
@@ -320,7 +385,10 @@ Result<std::optional<Record>> readRecord(Connection& connection, const Catalogue
     for (size_t i = 0; i < columns.size(); ++i) {
         const auto& field = fields[size_t(columns[i])];
         auto& known = record.values[size_t(columns[i])];
-        known.value = fromRaw(field, statement->raw(int(i) + 3)).value_or(Value {});
+        const auto value = fromRaw(field, statement->raw(int(i) + 3));
+        if (!value && not_understood)
+            not_understood->emplace_back(&field, statement->text(int(i) + 3));
+        known.value = value.value_or(Value {});
         known.evidence = evidenceFromKey(evidence.value(field.key).toString()).value_or(field.nature);
     }
     return std::optional(record);

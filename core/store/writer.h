@@ -26,8 +26,10 @@ public:
     /// Adds a row; `owner` is the row it belongs to (a bath's print), 0 for those that belong to none. Gives its id.
     /// Error BadInput when a name is taken or a value does not fit its column.
     [[nodiscard]] Result<qint64> add(Entity entity, qint64 owner, const std::vector<FieldValue>& values);
-    /// Sets one field. With `expected`, only if the field still holds that: otherwise error Conflict and nothing is written.
-    [[nodiscard]] Outcome set(Ref row, const QString& column, const Known& value, const std::optional<Known>& expected = std::nullopt);
+    /// Sets one field. With `expected`, only if the field still holds that: otherwise error Conflict and nothing is
+    /// written.
+    [[nodiscard]] Outcome set(
+        Ref row, const QString& column, const Known& value, const std::optional<Known>& expected = std::nullopt);
     /// Hides a row and all that belongs to it.
     [[nodiscard]] Outcome remove(Ref row);
     /// Stores a photo's bytes with its row.
@@ -44,18 +46,27 @@ public:
     [[nodiscard]] Outcome setRaw(Ref row, const QString& column, const Raw& value, const Raw& expected);
 
 private:
+    [[nodiscard]] Outcome stepIsOpen() const;
+    [[nodiscard]] const std::string& insertStatement(Entity entity);
+    [[nodiscard]] QString nameBehind(Ref row, const QString& column, const Raw& value);
     [[nodiscard]] Outcome fits(const Field& field, const Known& value) const;
     [[nodiscard]] Error explain(const Error& error, Entity entity, const std::vector<FieldValue>& values) const;
 
     Connection& connection_;
     const Catalogue& catalogue_;
+    std::array<std::string, entityCount> inserts_;
 };
 
 /// How values stand in the file.
 [[nodiscard]] Raw toRaw(const Field& field, const Value& value);
 [[nodiscard]] std::optional<Value> fromRaw(const Field& field, const Raw& raw); // nothing when it cannot be understood
 
-/// Reads one row with all the columns of its entity.
-[[nodiscard]] Result<std::optional<Record>> readRecord(Connection& connection, const Catalogue& catalogue, const std::vector<int>& columns, Ref row);
+/// Whether each part of a stored set is a choice of the field.
+[[nodiscard]] bool areChoices(const Field& field, const QString& set);
+
+/// Reads one row with all the columns of its entity. What cannot be understood is left unknown and told in
+/// `not_understood`.
+[[nodiscard]] Result<std::optional<Record>> readRecord(Connection& connection, const Catalogue& catalogue,
+    const std::vector<int>& columns, Ref row, std::vector<std::pair<const Field*, QString>>* not_understood = nullptr);
 
 } // namespace washfast::store

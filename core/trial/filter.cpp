@@ -29,7 +29,8 @@ Error FilterFault::error() const
     return { Trouble::BadInput, says, translated(QT_TRANSLATE_NOOP("Filter", "Filter, character %1")).arg(at + 1) };
 }
 
-/// Reads by going down: any (or) of all (and) of nots of single tests. A fault ends it by an exception that stays in here.
+/// Reads by going down: any (or) of all (and) of nots of single tests. A fault ends it by an exception that stays in
+/// here.
 class FilterReading {
 public:
     FilterReading(std::vector<Token> tokens, const Catalogue& catalogue)
@@ -55,7 +56,10 @@ public:
     }
 
 private:
-    [[nodiscard]] const Token& here(size_t ahead = 0) const { return tokens_[std::min(at_ + ahead, tokens_.size() - 1)]; }
+    [[nodiscard]] const Token& here(size_t ahead = 0) const
+    {
+        return tokens_[std::min(at_ + ahead, tokens_.size() - 1)];
+    }
 
     [[noreturn]] static void fail(const Token& token, const QString& says)
     {
@@ -115,7 +119,8 @@ private:
             fail(token,
                 token.kind == Token::Quoted
                     ? translated(QT_TRANSLATE_NOOP("Filter", "The name of a field stands without quotation marks."))
-                    : translated(QT_TRANSLATE_NOOP("Filter", "The name of a field must stand before “%1”.")).arg(token.text));
+                    : translated(QT_TRANSLATE_NOOP("Filter", "The name of a field must stand before “%1”."))
+                          .arg(token.text));
         if (token.kind == Token::End || token.kind == Token::Close || token.is(u"and") || token.is(u"or"))
             failMissing();
         ++at_;
@@ -174,7 +179,8 @@ private:
         const Token value = takeValue(field, op);
         if (op.is(u"from")) {
             if (!here().is(u"to"))
-                fail(here(), translated(QT_TRANSLATE_NOOP("Filter", "“from” needs a “to”: %1 from 2 to 5")).arg(name.text));
+                fail(here(),
+                    translated(QT_TRANSLATE_NOOP("Filter", "“from” needs a “to”: %1 from 2 to 5")).arg(name.text));
             const Token to = here();
             ++at_;
             const Token second = takeValue(field, to);
@@ -256,7 +262,8 @@ ParsedFilter parseFilter(const QString& text, const Catalogue& catalogue)
 {
     if (text.size() > longestLine)
         return { {},
-            FilterFault { translated(QT_TRANSLATE_NOOP("Filter", "A filter can have %1 characters at most.")).arg(longestLine),
+            FilterFault {
+                translated(QT_TRANSLATE_NOOP("Filter", "A filter can have %1 characters at most.")).arg(longestLine),
                 longestLine, int(text.size()) - longestLine } };
     auto cut = filter::cut(text);
     if (auto* fault = std::get_if<FilterFault>(&cut))

@@ -100,7 +100,8 @@ std::vector<char> choicesWith(const Field& field, const QString& text)
 
 QString noSuchChoice(const Field& field, const QString& value)
 {
-    return translated(QT_TRANSLATE_NOOP("Filter", "“%1” is none of the choices of %2, which are: %3. Several words go in quotes."))
+    return translated(QT_TRANSLATE_NOOP(
+                          "Filter", "“%1” is none of the choices of %2, which are: %3. Several words go in quotes."))
                .arg(value, field.key, choicesForSentence(field))
         + hint(field, value);
 }
@@ -161,7 +162,8 @@ Comparison compareYesNo(const Field& field, int index, Operator op, const QStrin
 
 // ---- Times
 
-/// A day, a minute, a second or a millisecond, as finely as it was typed: on UTC's clock, on the record's, or as a time of day.
+/// A day, a minute, a second or a millisecond, as finely as it was typed: on UTC's clock, on the record's, or as a time
+/// of day.
 struct Stretch {
     bool of_day = false;
     bool record_clock = false;
@@ -226,7 +228,8 @@ Comparison compareTime(const Field& field, int index, Operator op, const QString
 
 QString theOtherWayRound(const QString& first, const QString& second)
 {
-    return translated(QT_TRANSLATE_NOOP("Filter", "“%1” lies above “%2”: write the smaller one first.")).arg(first, second);
+    return translated(QT_TRANSLATE_NOOP("Filter", "“%1” lies above “%2”: write the smaller one first."))
+        .arg(first, second);
 }
 
 Comparison timeRange(const Field& field, int index, const QString& first, const QString& second)
@@ -275,7 +278,8 @@ Comparison compare(const Field& field, int index, Operator op, const QString& va
     const bool ordered = field.kind == Kind::Number || field.kind == Kind::Time;
     if (op == Operator::Has && !words)
         return wrong(Comparison::TheOperator,
-            translated(QT_TRANSLATE_NOOP("Filter", "“has” looks into texts and choices, and %1 is neither.")).arg(field.key));
+            translated(QT_TRANSLATE_NOOP("Filter", "“has” looks into texts and choices, and %1 is neither."))
+                .arg(field.key));
     if (op != Operator::Has && !isEquality(op) && !ordered)
         return wrong(Comparison::TheOperator, needsOrder(field));
     switch (field.kind) {

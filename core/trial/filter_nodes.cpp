@@ -36,9 +36,11 @@ public:
         for (size_t part = 1; part < parts_.size(); ++part) {
             parts_[part]->evaluate(columns, rows, other.data());
             if (all_)
-                std::transform(out, out + rows.count, other.data(), out, [](Truth a, Truth b) { return std::min(a, b); });
+                std::transform(
+                    out, out + rows.count, other.data(), out, [](Truth a, Truth b) { return std::min(a, b); });
             else
-                std::transform(out, out + rows.count, other.data(), out, [](Truth a, Truth b) { return std::max(a, b); });
+                std::transform(
+                    out, out + rows.count, other.data(), out, [](Truth a, Truth b) { return std::max(a, b); });
         }
     }
 
@@ -279,7 +281,8 @@ public:
     }
 
 private:
-    /// How far the moment is behind the edge. The record's clock is asked only where it matters: none is more than 14 hours off.
+    /// How far the moment is behind the edge. The record's clock is asked only where it matters: none is more than 14
+    /// hours off.
     [[nodiscard]] qint64 distance(const PrintColumns& columns, size_t row, qint64 ms, const Edge& edge) const
     {
         constexpr qint64 farthest = 14 * 3600 * 1000;

@@ -65,11 +65,13 @@ std::variant<std::vector<Token>, FilterFault> cut(const QString& line)
         } else if (isQuote(c)) {
             const auto token = quoted(text, at);
             if (!token)
-                return FilterFault { QCoreApplication::translate("Filter", "This quotation mark is never closed."), int(at), 1 };
+                return FilterFault { QCoreApplication::translate("Filter", "This quotation mark is never closed."),
+                    int(at), 1 };
             at += token->length;
             if (token->text.trimmed().isEmpty())
                 return FilterFault { QCoreApplication::translate("Filter",
-                                         "There is nothing between these quotation marks. What was not recorded is found by “is unknown”."),
+                                         "There is nothing between these quotation marks. What was not recorded is "
+                                         "found by “is unknown”."),
                     token->at, token->length };
             tokens.push_back(*token);
         } else {

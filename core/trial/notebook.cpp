@@ -61,6 +61,8 @@ std::optional<qint64> Notebook::byName(Entity entity, const QString& name) const
     if (!identity || identity->kind != Kind::Text)
         return std::nullopt;
     const auto wanted = name.trimmed();
+    if (wanted.isEmpty())
+        return std::nullopt; // it would find whatever has no name
     const auto& t = table(entity);
     const auto& names = std::get<TextColumn>(t.column(identity->ordinal));
     for (size_t row = 0; row < names.size(); ++row)

@@ -64,18 +64,26 @@ const PrintColumn& PrintColumns::column(int field) const
     return *kept;
 }
 
-QString PrintColumns::wordsOf(int row) const
+namespace {
+
+std::vector<int> wordFieldsOf(const Catalogue& catalogue)
 {
-    const auto& catalogue = notebook().catalogue();
+    std::vector<int> fields;
+    for (const char* key : wordFields)
+        if (const int index = catalogue.printField(QString::fromLatin1(key)); index >= 0)
+            fields.push_back(index);
+    return fields;
+}
+
+QString joinedWords(const PrintReader& reader, const std::vector<int>& fields, int row)
+{
+    const auto& print_fields = reader.notebook().catalogue().printFields();
     QString all;
-    for (const char* key : wordFields) {
-        const int index = catalogue.printField(QString::fromLatin1(key));
-        if (index < 0)
-            continue;
-        const auto text = reader_.get(row, index).text();
+    for (const int index : fields) {
+        const auto text = reader.get(row, index).text();
         if (!text)
             continue;
-        const auto& field = catalogue.printFields()[size_t(index)];
+        const auto& field = print_fields[size_t(index)];
         if (field.kind == Kind::ChoiceSet) {
             for (const auto& part : splitSet(*text))
                 all += field.choiceLabel(part) + QLatin1Char(' ');
@@ -86,13 +94,21 @@ QString PrintColumns::wordsOf(int row) const
     return all.toLower();
 }
 
+} // namespace
+
+QString PrintColumns::wordsOf(int row) const
+{
+    return joinedWords(reader_, wordFieldsOf(notebook().catalogue()), row);
+}
+
 const std::vector<QString>& PrintColumns::words() const
 {
     if (!words_fresh_) {
+        const auto fields = wordFieldsOf(notebook().catalogue());
         const int rows = notebook().prints().rows();
         words_.resize(size_t(rows));
         for (int row = 0; row < rows; ++row)
-            words_[size_t(row)] = wordsOf(row);
+            words_[size_t(row)] = joinedWords(reader_, fields, row);
         words_fresh_ = true;
     }
     return words_;

@@ -112,7 +112,7 @@ Known PrintReader::work(const Plan& plan, int print_row) const
 
 Known PrintReader::get(int print_row, int field) const
 {
-    if (field < 0 || field >= int(plans_.size()) || print_row < 0)
+    if (field < 0 || field >= int(plans_.size()) || print_row < 0 || print_row >= notebook_->prints().rows())
         return {};
     const auto& plan = plans_[size_t(field)];
     if (plan.derivation)
@@ -131,6 +131,8 @@ Known PrintReader::get(int print_row, QStringView key) const
 
 std::optional<Ref> PrintReader::rowBehind(int print_row, int field) const
 {
+    if (field < 0 || field >= int(plans_.size()) || print_row < 0 || print_row >= notebook_->prints().rows())
+        return std::nullopt;
     const auto& plan = plans_[size_t(field)];
     Entity entity = Entity::Print;
     int row = -1;

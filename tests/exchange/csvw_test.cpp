@@ -21,11 +21,25 @@ CsvwTable prints()
     table.url = u"prints.csv"_s;
     table.title = u"Prints of a term"_s;
     table.columns = { { .name = u"code"_s, .titles = { u"code"_s }, .required = true },
-        { .name = u"rinse_min"_s, .titles = { u"rinse_min"_s }, .datatype = u"double"_s, .minimum = 0.0, .maximum = 240.0, .unit = u"min"_s,
+        { .name = u"rinse_min"_s,
+            .titles = { u"rinse_min"_s },
+            .datatype = u"double"_s,
+            .minimum = 0.0,
+            .maximum = 240.0,
+            .unit = u"min"_s,
             .description = u"Minutes in the rinse"_s },
-        { .name = u"exposed_at"_s, .titles = { u"exposed_at"_s }, .datatype = u"dateTime"_s, .format = u"yyyy-MM-ddTHH:mm:ssXXX"_s },
-        { .name = u"under_open_sky"_s, .titles = { u"under_open_sky"_s }, .datatype = u"boolean"_s, .format = u"yes|no"_s },
-        { .name = u"outcome"_s, .titles = { u"outcome"_s }, .choices = { u"kept"_s, u"ran off"_s }, .list_separator = u"; "_s } };
+        { .name = u"exposed_at"_s,
+            .titles = { u"exposed_at"_s },
+            .datatype = u"dateTime"_s,
+            .format = u"yyyy-MM-ddTHH:mm:ssXXX"_s },
+        { .name = u"under_open_sky"_s,
+            .titles = { u"under_open_sky"_s },
+            .datatype = u"boolean"_s,
+            .format = u"yes|no"_s },
+        { .name = u"outcome"_s,
+            .titles = { u"outcome"_s },
+            .choices = { u"kept"_s, u"ran off"_s },
+            .list_separator = u"; "_s } };
     table.primary_key = { u"code"_s };
     return table;
 }
@@ -44,11 +58,12 @@ CsvwTable with(CsvwColumn changed)
 }
 
 // Section 5.11.1, as listed there.
-const char* const published_datatypes[] = { "anyAtomicType", "anyURI", "base64Binary", "boolean", "date", "dateTime", "dateTimeStamp",
-    "decimal", "integer", "long", "int", "short", "byte", "nonNegativeInteger", "positiveInteger", "unsignedLong", "unsignedInt",
-    "unsignedShort", "unsignedByte", "nonPositiveInteger", "negativeInteger", "double", "duration", "dayTimeDuration",
-    "yearMonthDuration", "float", "gDay", "gMonth", "gMonthDay", "gYear", "gYearMonth", "hexBinary", "QName", "string",
-    "normalizedString", "token", "language", "Name", "NMTOKEN", "xml", "html", "json", "time", "number", "binary", "datetime", "any" };
+const char* const published_datatypes[] = { "anyAtomicType", "anyURI", "base64Binary", "boolean", "date", "dateTime",
+    "dateTimeStamp", "decimal", "integer", "long", "int", "short", "byte", "nonNegativeInteger", "positiveInteger",
+    "unsignedLong", "unsignedInt", "unsignedShort", "unsignedByte", "nonPositiveInteger", "negativeInteger", "double",
+    "duration", "dayTimeDuration", "yearMonthDuration", "float", "gDay", "gMonth", "gMonthDay", "gYear", "gYearMonth",
+    "hexBinary", "QName", "string", "normalizedString", "token", "language", "Name", "NMTOKEN", "xml", "html", "json",
+    "time", "number", "binary", "datetime", "any" };
 
 } // namespace
 
@@ -92,17 +107,21 @@ TEST(Csvw, DescribesATable)
 TEST(Csvw, UsesOnlyPropertiesOfTheVocabulary)
 {
     // Sections 5.4 (tables), 5.5 (schemas), 5.6 (columns), 5.7 (inherited), 5.9 (dialects), 5.11.2 (derived datatypes).
-    const QStringList of_table { u"url"_s, u"dialect"_s, u"notes"_s, u"suppressOutput"_s, u"tableDirection"_s, u"tableSchema"_s,
-        u"transformations"_s, u"@context"_s };
-    const QStringList of_column { u"name"_s, u"suppressOutput"_s, u"titles"_s, u"virtual"_s, u"aboutUrl"_s, u"datatype"_s, u"default"_s,
-        u"lang"_s, u"null"_s, u"ordered"_s, u"propertyUrl"_s, u"required"_s, u"separator"_s, u"textDirection"_s, u"valueUrl"_s };
-    const QStringList of_dialect { u"commentPrefix"_s, u"delimiter"_s, u"doubleQuote"_s, u"encoding"_s, u"header"_s, u"headerRowCount"_s,
-        u"lineTerminators"_s, u"quoteChar"_s, u"skipBlankRows"_s, u"skipColumns"_s, u"skipInitialSpace"_s, u"skipRows"_s, u"trim"_s };
-    const QStringList of_datatype { u"base"_s, u"format"_s, u"length"_s, u"minLength"_s, u"maxLength"_s, u"minimum"_s, u"maximum"_s,
-        u"minInclusive"_s, u"maxInclusive"_s, u"minExclusive"_s, u"maxExclusive"_s };
+    const QStringList of_table { u"url"_s, u"dialect"_s, u"notes"_s, u"suppressOutput"_s, u"tableDirection"_s,
+        u"tableSchema"_s, u"transformations"_s, u"@context"_s };
+    const QStringList of_column { u"name"_s, u"suppressOutput"_s, u"titles"_s, u"virtual"_s, u"aboutUrl"_s,
+        u"datatype"_s, u"default"_s, u"lang"_s, u"null"_s, u"ordered"_s, u"propertyUrl"_s, u"required"_s,
+        u"separator"_s, u"textDirection"_s, u"valueUrl"_s };
+    const QStringList of_dialect { u"commentPrefix"_s, u"delimiter"_s, u"doubleQuote"_s, u"encoding"_s, u"header"_s,
+        u"headerRowCount"_s, u"lineTerminators"_s, u"quoteChar"_s, u"skipBlankRows"_s, u"skipColumns"_s,
+        u"skipInitialSpace"_s, u"skipRows"_s, u"trim"_s };
+    const QStringList of_datatype { u"base"_s, u"format"_s, u"length"_s, u"minLength"_s, u"maxLength"_s, u"minimum"_s,
+        u"maximum"_s, u"minInclusive"_s, u"maxInclusive"_s, u"minExclusive"_s, u"maxExclusive"_s };
     const auto check = [](const QJsonObject& object, const QStringList& allowed) {
-        for (const QString& key : object.keys()) // common properties have a prefix: dc and schema are of the initial context of RDFa
-            EXPECT_TRUE(allowed.contains(key) || key.startsWith(u"dc:") || key.startsWith(u"schema:")) << key.toStdString();
+        for (const QString& key :
+            object.keys()) // common properties have a prefix: dc and schema are of the initial context of RDFa
+            EXPECT_TRUE(allowed.contains(key) || key.startsWith(u"dc:") || key.startsWith(u"schema:"))
+                << key.toStdString();
     };
     const Result<QJsonObject> made = csvwDocument(prints());
     ASSERT_TRUE(made.ok());
@@ -131,7 +150,8 @@ TEST(Csvw, StatesTheDialectOfTheWriter)
 
 TEST(Csvw, ChoicesBecomeAnExactPattern)
 {
-    const Result<QJsonObject> made = csvwDocument(with({ .name = u"a"_s, .choices = { u"a.b"_s, u"c|d (e)"_s, u"1/2"_s } }));
+    const Result<QJsonObject> made
+        = csvwDocument(with({ .name = u"a"_s, .choices = { u"a.b"_s, u"c|d (e)"_s, u"1/2"_s } }));
     ASSERT_TRUE(made.ok());
     const QString format = column(*made, 0)[u"datatype"_s][u"format"_s].toString();
     const QRegularExpression whole(QRegularExpression::anchoredPattern(format));
@@ -146,7 +166,8 @@ TEST(Csvw, ColumnNamesAreVariablesOfUriTemplates)
 {
     for (const QString& good : { u"code"_s, u"rinse_min"_s, u"2nd"_s, u"a.b"_s, u"%C3%A9t%C3%A9"_s })
         EXPECT_TRUE(isCsvwColumnName(good)) << good.toStdString();
-    for (const QString& bad : { u""_s, u"_code"_s, u"a b"_s, u"a-b"_s, u"a..b"_s, u".a"_s, u"a."_s, u"%C"_s, u"%zz"_s, u"é"_s, u"a\n"_s })
+    for (const QString& bad :
+        { u""_s, u"_code"_s, u"a b"_s, u"a-b"_s, u"a..b"_s, u".a"_s, u"a."_s, u"%C"_s, u"%zz"_s, u"é"_s, u"a\n"_s })
         EXPECT_FALSE(isCsvwColumnName(bad)) << bad.toStdString();
     for (const QString& heading : { u"Rinse time [s]"_s, u"été"_s, u""_s, u"_x"_s, u"100 %"_s, u"日"_s })
         EXPECT_TRUE(isCsvwColumnName(csvwColumnName(heading))) << heading.toStdString();
@@ -188,16 +209,19 @@ TEST(Csvw, FormatsFitTheirDatatypes)
         const char16_t *datatype, *format;
         bool fits;
     };
-    const Case cases[] = { { u"date", u"yyyy-MM-dd", true }, { u"date", u"d.M.yyyy", true }, { u"date", u"dd/MM/yyyy", true },
-        { u"date", u"YYYY-MM-DD", false }, { u"date", u"yyyy-MM-dd HH:mm", false }, { u"time", u"HH:mm:ss.SSS", true },
-        { u"time", u"HH:mm X", true }, { u"time", u"hh:mm", false }, { u"dateTime", u"yyyy-MM-ddTHH:mm:ss", true },
-        { u"dateTime", u"yyyy-MM-ddTHH:mm:ss.SXXX", true }, { u"dateTime", u"dd.MM.yyyy HH:mm", true },
-        { u"dateTime", u"yyyy-MM-dd", false }, { u"dateTime", u"yyyy-MM-ddTHH:mmXXXX", false }, { u"double", u"#,##0.##", true },
-        { u"double", u"0.000E0", true }, { u"integer", u"%d", false }, { u"boolean", u"yes|no", true }, { u"boolean", u"Y", false },
-        { u"boolean", u"yes|yes", false }, { u"boolean", u"|no", false }, { u"string", u"[A-Z][0-9]+", true },
-        { u"string", u"[A-Z", false } };
+    const Case cases[] = { { u"date", u"yyyy-MM-dd", true }, { u"date", u"d.M.yyyy", true },
+        { u"date", u"dd/MM/yyyy", true }, { u"date", u"YYYY-MM-DD", false }, { u"date", u"yyyy-MM-dd HH:mm", false },
+        { u"time", u"HH:mm:ss.SSS", true }, { u"time", u"HH:mm X", true }, { u"time", u"hh:mm", false },
+        { u"dateTime", u"yyyy-MM-ddTHH:mm:ss", true }, { u"dateTime", u"yyyy-MM-ddTHH:mm:ss.SXXX", true },
+        { u"dateTime", u"dd.MM.yyyy HH:mm", true }, { u"dateTime", u"yyyy-MM-dd", false },
+        { u"dateTime", u"yyyy-MM-ddTHH:mmXXXX", false }, { u"double", u"#,##0.##", true },
+        { u"double", u"0.000E0", true }, { u"integer", u"%d", false }, { u"boolean", u"yes|no", true },
+        { u"boolean", u"Y", false }, { u"boolean", u"yes|yes", false }, { u"boolean", u"|no", false },
+        { u"string", u"[A-Z][0-9]+", true }, { u"string", u"[A-Z", false } };
     for (const Case& one : cases)
-        EXPECT_EQ(csvwFaults(with({ .name = u"a"_s, .datatype = QString::fromUtf16(one.datatype), .format = QString::fromUtf16(one.format) }))
+        EXPECT_EQ(csvwFaults(with({ .name = u"a"_s,
+                                 .datatype = QString::fromUtf16(one.datatype),
+                                 .format = QString::fromUtf16(one.format) }))
                       .isEmpty(),
             one.fits)
             << QString::fromUtf16(one.datatype).toStdString() << ' ' << QString::fromUtf16(one.format).toStdString();

@@ -6,8 +6,8 @@
 //     book.add(Entity::Bath, { { "bath_position", 1 }, { "bath_minutes", 5 } }, print);
 //     EXPECT_EQ(book.text(print, "mix_code"), "M7");
 //
-// Values are given by the column's kind: a number for a number or a link, a text for a text, a choice's key or an ISO time. What a
-// column cannot take, and a key that is not there, are failures of the test.
+// Values are given by the column's kind: a number for a number or a link, a text for a text, a choice's key or an ISO
+// time. What a column cannot take, and a key that is not there, are failures of the test.
 #pragma once
 
 #include "core/trial/print_columns.h"

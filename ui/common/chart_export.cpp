@@ -83,8 +83,9 @@ QByteArray chartSvg(QGraphicsView& view, const QString& title)
     generator.setResolution(dotsPerInch);
     generator.setSize(pixelSize(source));
     generator.setViewBox(QRectF(QPointF(), source.size()));
-    generator.setTitle(title);
-    generator.setDescription(Tr::tr("Drawn by Washfast"));
+    // Qt 6.4 writes both as they are; a "&" would break the file.
+    generator.setTitle(title.toHtmlEscaped());
+    generator.setDescription(Tr::tr("Drawn by Washfast").toHtmlEscaped());
     QPainter file;
     if (!file.begin(&generator))
         return {};

@@ -108,6 +108,18 @@ public:
             stroke(polygon, *clip);
     }
 
+    void drawEllipse(const QRectF& box) override
+    {
+        const auto clip = clipBox();
+        if (!clip || clip->contains(box)) {
+            target_.drawEllipse(box);
+            return;
+        }
+        QPainterPath path;
+        path.addEllipse(box);
+        drawPath(path);
+    }
+
     void drawPolygon(const QPointF* points, int count, PolygonDrawMode mode) override
     {
         QPolygonF polygon(QList<QPointF>(points, points + count));

@@ -5,6 +5,8 @@
 #include <QFontMetricsF>
 #include <QGraphicsSceneHoverEvent>
 #include <QGraphicsSceneMouseEvent>
+#include <QGraphicsView>
+#include <QKeyEvent>
 #include <QLinearGradient>
 #include <QLocale>
 #include <QPainter>
@@ -62,7 +64,7 @@ HeatLayer::HeatLayer(QChart* chart, const Theme& theme)
 void HeatLayer::setMap(MeanMap map)
 {
     map_ = std::move(map);
-    hoveredCell_ = -1;
+    current_ = -1;
     bool first = true;
     for (const auto& mean : map_.means) {
         if (!mean)
@@ -135,6 +137,16 @@ void HeatLayer::paintCell(QPainter& painter, const QRectF& cell, double mean, in
     painter.drawText(box, Qt::AlignCenter, number);
 }
 
+QRectF HeatLayer::cellRect(const PlotFrame& plot, int column, int row) const
+{
+    const auto x = static_cast<std::size_t>(column);
+    const auto y = static_cast<std::size_t>(row);
+    const QRectF whole(
+        plot.toPlace({ map_.xEdges[x], map_.yEdges[y] }), plot.toPlace({ map_.xEdges[x + 1], map_.yEdges[y + 1] }));
+    // Cut by hand: vector files lose clipping. A gap of one pixel keeps cells apart.
+    return whole.normalized().intersected(plot.area).adjusted(0.5, 0.5, -0.5, -0.5);
+}
+
 void HeatLayer::paint(QPainter* painter, const QStyleOptionGraphicsItem*, QWidget* widget)
 {
     const PlotFrame plot = frame();
@@ -145,46 +157,106 @@ void HeatLayer::paint(QPainter* painter, const QStyleOptionGraphicsItem*, QWidge
     for (int row = 0; row < map_.rows(); ++row) {
         for (int column = 0; column < map_.columns(); ++column) {
             const auto index = map_.index(column, row);
-            const auto x = static_cast<std::size_t>(column);
-            const auto y = static_cast<std::size_t>(row);
             if (!map_.means[index])
                 continue;
-            const QRectF whole(plot.toPlace({ map_.xEdges[x], map_.yEdges[y] }),
-                plot.toPlace({ map_.xEdges[x + 1], map_.yEdges[y + 1] }));
-            // Cut at the axes by hand: vector files lose clipping. A gap of one pixel keeps cells apart.
-            const QRectF cell = whole.normalized().intersected(plot.area).adjusted(0.5, 0.5, -0.5, -0.5);
+            const QRectF cell = cellRect(plot, column, row);
             if (cell.width() <= 0 || cell.height() <= 0)
                 continue;
             painter->setRenderHint(QPainter::Antialiasing, false);
             paintCell(*painter, cell, *map_.means[index], map_.counts[index]);
-            if (widget && static_cast<int>(index) == hoveredCell_) {
+            if (widget && static_cast<int>(index) == current_) {
                 painter->setBrush(Qt::NoBrush);
-                painter->setPen(QPen(theme_.ink, 2));
-                painter->drawRect(cell);
+                painter->setPen(QPen(textOn(colourFor(*map_.means[index]), theme_), 2));
+                painter->drawRect(cell.adjusted(2, 2, -2, -2));
             }
         }
     }
     painter->restore();
 }
 
+void HeatLayer::setCurrent(int cell)
+{
+    if (cell < 0 || cell >= static_cast<int>(map_.counts.size()))
+        cell = -1;
+    if (cell == current_)
+        return;
+    current_ = cell;
+    update();
+    const PlotFrame plot = frame();
+    const bool shown = cell >= 0 && plot.isValid();
+    Q_EMIT hovered(cell, shown ? cellRect(plot, cell % map_.columns(), cell / map_.columns()).center() : QPointF());
+}
+
+void HeatLayer::step(int columns, int rows)
+{
+    if (current_ < 0) {
+        const auto first = std::find_if(map_.counts.begin(), map_.counts.end(), [](int count) { return count > 0; });
+        if (first != map_.counts.end())
+            setCurrent(static_cast<int>(first - map_.counts.begin()));
+        return;
+    }
+    int column = current_ % map_.columns();
+    int row = current_ / map_.columns();
+    while (columns != 0 || rows != 0) {
+        column += columns;
+        row += rows;
+        if (column < 0 || column >= map_.columns() || row < 0 || row >= map_.rows())
+            return;
+        if (map_.counts[map_.index(column, row)] > 0) {
+            setCurrent(static_cast<int>(map_.index(column, row)));
+            return;
+        }
+    }
+}
+
+void HeatLayer::attachKeys(QGraphicsView* view)
+{
+    view->installEventFilter(this);
+    view->setFocusPolicy(Qt::StrongFocus);
+}
+
+bool HeatLayer::eventFilter(QObject* watched, QEvent* event)
+{
+    if (event->type() != QEvent::KeyPress)
+        return PlotItem::eventFilter(watched, event);
+    switch (static_cast<QKeyEvent*>(event)->key()) {
+    case Qt::Key_Right:
+        step(1, 0);
+        return true;
+    case Qt::Key_Left:
+        step(-1, 0);
+        return true;
+    case Qt::Key_Up:
+        step(0, 1);
+        return true;
+    case Qt::Key_Down:
+        step(0, -1);
+        return true;
+    case Qt::Key_Return:
+    case Qt::Key_Enter:
+        if (current_ < 0)
+            return false;
+        Q_EMIT clicked(current_);
+        return true;
+    case Qt::Key_Escape:
+        if (current_ < 0)
+            return false;
+        setCurrent(-1);
+        return true;
+    default:
+        return false;
+    }
+}
+
 void HeatLayer::hoverMoveEvent(QGraphicsSceneHoverEvent* event)
 {
     const auto cell = cellAt(event->pos());
-    const int index = cell ? static_cast<int>(*cell) : -1;
-    if (index == hoveredCell_)
-        return;
-    hoveredCell_ = index;
-    update();
-    Q_EMIT hovered(index, event->pos());
+    setCurrent(cell ? static_cast<int>(*cell) : -1);
 }
 
-void HeatLayer::hoverLeaveEvent(QGraphicsSceneHoverEvent* event)
+void HeatLayer::hoverLeaveEvent(QGraphicsSceneHoverEvent*)
 {
-    if (hoveredCell_ < 0)
-        return;
-    hoveredCell_ = -1;
-    update();
-    Q_EMIT hovered(-1, event->pos());
+    setCurrent(-1);
 }
 
 void HeatLayer::mousePressEvent(QGraphicsSceneMouseEvent* event)

@@ -8,6 +8,7 @@
 #include <optional>
 #include <vector>
 
+class QGraphicsView;
 class QPainter;
 
 namespace washfast::ui {
@@ -53,10 +54,19 @@ public:
     // Index into the map of the cell at a place of the chart; nothing between or outside the cells.
     [[nodiscard]] std::optional<std::size_t> cellAt(const QPointF& place) const;
 
+    // The cell that hover or keyboard is on; -1: none.
+    [[nodiscard]] int current() const { return current_; }
+    void setCurrent(int cell);
+    // The next cell with prints in a direction (columns to the right, rows upwards); from none to the first.
+    void step(int columns, int rows);
+    // Arrow keys walk through the cells, Enter picks one, Escape leaves.
+    void attachKeys(QGraphicsView* view);
+
     void paint(QPainter* painter, const QStyleOptionGraphicsItem* option, QWidget* widget) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
 
 Q_SIGNALS:
-    // -1 when the pointer is on no cell.
+    // -1 when neither pointer nor keyboard is on a cell; `place` is the middle of the cell in the chart.
     void hovered(int cell, const QPointF& place);
     void clicked(int cell);
 
@@ -66,6 +76,8 @@ protected:
     void mousePressEvent(QGraphicsSceneMouseEvent* event) override;
 
 private:
+    // The cell in the chart, cut at the axes.
+    [[nodiscard]] QRectF cellRect(const PlotFrame& plot, int column, int row) const;
     void paintCell(QPainter& painter, const QRectF& cell, double mean, int count) const;
 
     MeanMap map_;
@@ -73,7 +85,7 @@ private:
     double low_ = 0;
     double high_ = 1;
     int enough_ = 3;
-    int hoveredCell_ = -1;
+    int current_ = -1;
 };
 
 // A strip of the ramp with the values at its ends and what it stands for above: the legend of a map or of points.

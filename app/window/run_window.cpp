@@ -1,0 +1,129 @@
+#include "app/window/run_window.h"
+
+#include "app/window/wiring.h"
+#include "core/store/copies.h"
+#include "ui/term/import_dialog.h"
+
+#include <QApplication>
+#include <QLibraryInfo>
+#include <QSettings>
+#include <QStandardPaths>
+#include <QStatusBar>
+#include <QStyleFactory>
+#include <QTimer>
+#include <QtConcurrent>
+
+namespace washfast {
+
+namespace {
+
+constexpr int copyAfterMs = 3000; // the day's copy waits until the window is up
+
+QString tr(const char* text)
+{
+    return QCoreApplication::translate("Window", text);
+}
+
+/// One open notebook and its window.
+struct Opened {
+    std::unique_ptr<ui::Desk> desk;
+    std::unique_ptr<MainWindow> window;
+};
+
+class Program {
+public:
+    Program(QApplication& application, const Catalogue& catalogue)
+        : catalogue_(catalogue)
+    {
+        look_.setMode(ui::ThemeMode(QSettings().value(QStringLiteral("look"), int(ui::ThemeMode::FollowSystem)).toInt()));
+        look_.applyTo(application);
+        QObject::connect(&look_, &ui::ThemeSource::changed, &look_, [this] { QSettings().setValue(QStringLiteral("look"), int(look_.mode())); });
+    }
+
+    [[nodiscard]] QString askForNotebook()
+    {
+        const auto folder = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
+        const auto answer = dialogs_.question(nullptr, tr("Washfast"), tr("Which notebook?"), { tr("Open one"), tr("Make a new one") });
+        if (!answer)
+            return {};
+        const QStringList filters { tr("Notebooks (*.washfast)") };
+        const auto path = *answer == 0 ? dialogs_.openFile(nullptr, tr("Open notebook"), folder, filters)
+                                       : dialogs_.saveFile(nullptr, tr("New notebook"), folder + QStringLiteral("/notebook.washfast"), filters);
+        return path.value_or(QString());
+    }
+
+    bool open(const QString& path)
+    {
+        auto file = store::NotebookFile::open(path, catalogue_);
+        if (!file) {
+            dialogs_.error(nullptr, tr("The notebook was not opened"), file.error().says, file.error().where);
+            return false;
+        }
+        Opened next;
+        next.desk = std::make_unique<ui::Desk>(std::move(*file), clock_);
+        const ui::Services services { *next.desk, dialogs_, look_ };
+        next.window = std::make_unique<MainWindow>(services, allViews());
+        auto* window = next.window.get();
+        QObject::connect(window, &MainWindow::openRequested, window, [this](const QString& other) {
+            // Not from inside the window that goes away.
+            QTimer::singleShot(0, qApp, [this, other] { open(other); });
+        });
+        QObject::connect(window, &MainWindow::importRequested, window, [services, window] {
+            ui::ImportDialog dialog(services, window);
+            (void)dialog.exec();
+        });
+        window->show();
+        copy_.waitForFinished();
+        opened_.window.reset(); // before the desk that its views read
+        opened_ = std::move(next);
+        if (opened_.desk->writable())
+            QTimer::singleShot(copyAfterMs, window, [this] { startCopy(); });
+        return true;
+    }
+
+    [[nodiscard]] const Opened& opened() const { return opened_; }
+    void finish() { copy_.waitForFinished(); }
+
+private:
+    void startCopy()
+    {
+        const auto path = opened_.desk->file().path();
+        const auto today = clock_.now().toLocalTime().date();
+        auto* window = opened_.window.get();
+        copy_ = QtConcurrent::run([path, today, window] {
+            const auto made = store::makeDailyCopy(path, today);
+            if (!made)
+                QMetaObject::invokeMethod(window, [window, error = made.error()] {
+                    window->statusBar()->showMessage(tr("Today's copy was not made: %1").arg(error.says));
+                });
+        });
+    }
+
+    const Catalogue& catalogue_;
+    ui::SystemClock clock_;
+    ui::QtDialogs dialogs_;
+    ui::ThemeSource look_;
+    QFuture<void> copy_;
+    Opened opened_;
+};
+
+} // namespace
+
+int runWindow(int argc, char** argv, const QString& notebook)
+{
+    QCoreApplication::setOrganizationName(QStringLiteral("washfast"));
+    QCoreApplication::setApplicationName(QStringLiteral("washfast"));
+    QCoreApplication::setApplicationVersion(QStringLiteral(WASHFAST_VERSION));
+    QApplication application(argc, argv);
+    QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    const auto catalogue = standardCatalogue();
+    Program program(application, catalogue);
+    const auto path = notebook.isEmpty() ? program.askForNotebook() : notebook;
+    if (path.isEmpty() || !program.open(path))
+        return 1;
+    const int status = QApplication::exec();
+    program.finish();
+    return status;
+}
+
+} // namespace washfast

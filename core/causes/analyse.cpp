@@ -1,0 +1,156 @@
+#include "core/causes/evidence.h"
+#include "core/causes/wording.h"
+#include "core/stats/association.h"
+#include "core/stats/multiplicity.h"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <numeric>
+
+namespace washfast::causes {
+
+namespace {
+
+constexpr double moves_with = 0.5;
+
+void adjust(std::vector<FactorEvidence>& evidence)
+{
+    std::vector<double> p;
+    for (const FactorEvidence& one : evidence)
+        if (one.p_exact)
+            p.push_back(*one.p_exact);
+    const std::vector<double> adjusted = stats::benjaminiHochberg(p);
+    std::size_t next = 0;
+    for (FactorEvidence& one : evidence)
+        if (one.p_exact)
+            one.p_adjusted = adjusted[next++];
+}
+
+void findWhatMovesTogether(const Prepared& prepared, std::vector<FactorEvidence>& evidence)
+{
+    for (std::size_t a = 0; a < evidence.size(); ++a)
+        for (std::size_t b = a + 1; b < evidence.size(); ++b) {
+            const auto tie = tieOf(prepared, a, b);
+            if (!tie || (tie->corrected < moves_with && !tie->cannot_be_told_apart))
+                continue;
+            evidence[a].moves_with.push_back({ evidence[b].name, tie->association, tie->disagree });
+            evidence[b].moves_with.push_back({ evidence[a].name, tie->association, tie->disagree });
+        }
+    for (FactorEvidence& one : evidence)
+        std::stable_sort(one.moves_with.begin(), one.moves_with.end(),
+            [](const MovesWith& a, const MovesWith& b) { return a.association > b.association; });
+}
+
+/// A factor that differs between the blocks but never within one can say nothing.
+void warnOfBlockFactors(const Prepared& prepared, QStringList& warnings)
+{
+    if (prepared.block.empty())
+        return;
+    for (std::size_t c = 0; c < prepared.columns.size(); ++c) {
+        const Column& column = prepared.columns[c];
+        std::vector<std::optional<double>> seen(prepared.block_names.size());
+        bool constant = true;
+        for (const std::size_t row : prepared.complete({ c })) {
+            auto& first = seen[static_cast<std::size_t>(prepared.block[row])];
+            const double value = column.isChoice() ? column.level[row] : column.value[row];
+            constant = constant && (!first || *first == value);
+            first = value;
+        }
+        if (constant)
+            warnings.append(QStringLiteral("%1 never differed within a block, so it cannot be told from the blocks.")
+                                .arg(column.factor->name));
+    }
+}
+
+/// Prints for and against a factor of two levels, or a number cut where it tells the outcome best.
+void sortPrints(const Prepared& prepared, std::size_t index, Answer& answer)
+{
+    const Column& column = prepared.columns[index];
+    const auto rows = prepared.complete({ index });
+    if (!prepared.yesNo() || (!column.hasTwoLevels() && !column.isNumber()))
+        return;
+    const std::vector<int> failed = picked(prepared.failed, rows);
+    std::vector<int> side;
+    if (column.hasTwoLevels()) {
+        side = picked(column.level, rows);
+        const auto agree = std::inner_product(
+            side.begin(), side.end(), failed.begin(), 0, std::plus<>(), [](int a, int b) { return a == b ? 1 : -1; });
+        if (agree < 0)
+            for (int& one : side)
+                one = 1 - one;
+    } else if (const auto cut = stats::bestCut(picked(column.value, rows), failed)) {
+        for (const std::size_t row : rows)
+            side.push_back((column.value[row] > cut->at) == cut->above_is_one ? 1 : 0);
+    }
+    for (std::size_t i = 0; i < side.size(); ++i)
+        (side[i] == failed[i] ? answer.prints_for : answer.prints_against)
+            .append(prepared.table->prints[prepared.rows[rows[i]]]);
+}
+
+void noteHeldEqual(const Judgement& judgement, std::vector<FactorEvidence>& evidence)
+{
+    if (!judgement.first)
+        return;
+    for (const Rival& rival : judgement.first->rivals) {
+        auto& p = evidence[judgement.first->column].p_held_equal;
+        const double here = rival.p_held_equal.value_or(1.0);
+        p = p ? std::max(*p, here) : here;
+    }
+}
+
+} // namespace
+
+Answer analyse(const FactorTable& table, const Options& options)
+{
+    const Prepared prepared = prepare(table, options);
+    Answer answer;
+    answer.outcome = table.outcome;
+    answer.n = prepared.n();
+    if (prepared.yesNo())
+        answer.n_failed = prepared.nFailed();
+    answer.left_out = prepared.left_out;
+    answer.missing = prepared.missing;
+    answer.warnings = prepared.warnings;
+
+    for (std::size_t c = 0; c < prepared.columns.size(); ++c)
+        answer.factors.push_back(evidenceFor(prepared, c, options));
+    adjust(answer.factors);
+    findWhatMovesTogether(prepared, answer.factors);
+    const auto vif = inflation(prepared);
+    for (std::size_t c = 0; c < answer.factors.size(); ++c)
+        answer.factors[c].vif = vif[c];
+    warnOfBlockFactors(prepared, answer.warnings);
+
+    const Judgement judgement = judge(prepared, answer.factors, options);
+    answer.verdict = judgement.verdict;
+    answer.warnings += judgement.warnings;
+    for (const std::size_t column : judgement.named)
+        answer.factors_named.append(answer.factors[column].name);
+    if (judgement.verdict == Verdict::Cause)
+        sortPrints(prepared, judgement.named.front(), answer);
+    noteHeldEqual(judgement, answer.factors);
+
+    MoreNeeded more;
+    if (judgement.verdict == Verdict::NotEnough && judgement.lead && !judgement.lone) {
+        const auto tested = std::count_if(answer.factors.begin(), answer.factors.end(),
+            [](const FactorEvidence& one) { return one.p_exact.has_value(); });
+        const FactorEvidence& lead = answer.factors[*judgement.lead];
+        if (judgement.too_few)
+            more.prints = fewest_on_a_side - smallerSide(prepared, lead, *judgement.lead);
+        else
+            more = moreNeeded(prepared, &lead, judgement.lead, static_cast<int>(tested), options);
+        answer.prints_missing = more.prints;
+    }
+    answer.why = whySentences(prepared, answer.factors, judgement, more);
+
+    if (!options.model.isEmpty()) {
+        QString problem;
+        answer.firth_model = fitModel(prepared, options.model, problem);
+        if (!answer.firth_model)
+            answer.warnings.append(problem);
+    }
+    return answer;
+}
+
+} // namespace washfast::causes

@@ -1,0 +1,141 @@
+#include "core/causes/answer_json.h"
+
+#include <QJsonArray>
+#include <cmath>
+
+namespace washfast::causes {
+
+namespace {
+
+QJsonValue orNull(const std::optional<double>& value)
+{
+    return value && std::isfinite(*value) ? QJsonValue(*value) : QJsonValue(QJsonValue::Null);
+}
+
+QJsonValue orNull(const std::optional<int>& value)
+{
+    return value ? QJsonValue(*value) : QJsonValue(QJsonValue::Null);
+}
+
+QJsonObject toObject(const LogOdds& odds)
+{
+    return { { QStringLiteral("estimate"), odds.estimate }, { QStringLiteral("low"), orNull(odds.low) },
+        { QStringLiteral("high"), orNull(odds.high) }, { QStringLiteral("p"), odds.p } };
+}
+
+QJsonArray movesWith(const FactorEvidence& factor)
+{
+    QJsonArray out;
+    for (const MovesWith& other : factor.moves_with)
+        out.append(
+            QJsonObject { { QStringLiteral("name"), other.name }, { QStringLiteral("association"), other.association },
+                { QStringLiteral("prints_that_disagree"), orNull(other.prints_that_disagree) } });
+    return out;
+}
+
+QJsonArray levels(const FactorEvidence& factor, bool yes_no_outcome)
+{
+    QJsonArray out;
+    for (const LevelCount& level : factor.levels) {
+        QJsonObject object { { QStringLiteral("level"), level.level }, { QStringLiteral("n"), level.n } };
+        if (yes_no_outcome) {
+            object.insert(QStringLiteral("failed"), level.failed);
+            object.insert(QStringLiteral("kept"), level.kept);
+        } else {
+            object.insert(QStringLiteral("median_outcome"), orNull(level.median_outcome));
+        }
+        out.append(object);
+    }
+    return out;
+}
+
+QJsonObject toObject(const FactorEvidence& factor, bool yes_no_outcome)
+{
+    return { { QStringLiteral("name"), factor.name },
+        { QStringLiteral("label"), factor.label.isEmpty() ? factor.name : factor.label },
+        { QStringLiteral("kind"), kindKey(factor.kind) }, { QStringLiteral("n_known"), factor.n_known },
+        { QStringLiteral("difference"), orNull(factor.difference) },
+        { QStringLiteral("difference_low"), orNull(factor.difference_low) },
+        { QStringLiteral("difference_high"), orNull(factor.difference_high) },
+        { QStringLiteral("difference_of"), QJsonArray::fromStringList(factor.difference_of) },
+        { QStringLiteral("correlation"), orNull(factor.correlation) },
+        { QStringLiteral("p_exact"), orNull(factor.p_exact) },
+        { QStringLiteral("p_method"),
+            factor.p_method.isEmpty() ? QJsonValue(QJsonValue::Null) : QJsonValue(factor.p_method) },
+        { QStringLiteral("p_enumerated"), factor.p_enumerated },
+        { QStringLiteral("p_adjusted"), orNull(factor.p_adjusted) },
+        { QStringLiteral("p_held_equal"), orNull(factor.p_held_equal) },
+        { QStringLiteral("firth"), factor.firth ? QJsonValue(toObject(*factor.firth)) : QJsonValue(QJsonValue::Null) },
+        { QStringLiteral("vif"), orNull(factor.vif) }, { QStringLiteral("moves_with"), movesWith(factor) },
+        { QStringLiteral("levels"), levels(factor, yes_no_outcome) },
+        { QStringLiteral("median_failed"), orNull(factor.median_failed) },
+        { QStringLiteral("median_kept"), orNull(factor.median_kept) } };
+}
+
+QJsonObject toObject(const FittedModel& model)
+{
+    QJsonArray estimates, lows, highs, p;
+    for (const LogOdds& value : model.values) {
+        estimates.append(value.estimate);
+        lows.append(orNull(value.low));
+        highs.append(orNull(value.high));
+        p.append(value.p);
+    }
+    return { { QStringLiteral("terms"), QJsonArray::fromStringList(model.terms) },
+        { QStringLiteral("estimates"), estimates }, { QStringLiteral("lows"), lows },
+        { QStringLiteral("highs"), highs }, { QStringLiteral("p"), p },
+        { QStringLiteral("penalised_log_likelihood"), model.penalised_log_likelihood } };
+}
+
+} // namespace
+
+QString verdictKey(Verdict verdict)
+{
+    switch (verdict) {
+    case Verdict::Cause:
+        return QStringLiteral("cause");
+    case Verdict::Tangle:
+        return QStringLiteral("tangle");
+    case Verdict::NotEnough:
+        break;
+    }
+    return QStringLiteral("not_enough");
+}
+
+QString kindKey(Factor::Kind kind)
+{
+    switch (kind) {
+    case Factor::Kind::YesNo:
+        return QStringLiteral("yes_no");
+    case Factor::Kind::Choice:
+        return QStringLiteral("choice");
+    case Factor::Kind::Number:
+        break;
+    }
+    return QStringLiteral("number");
+}
+
+QJsonObject toJson(const Answer& answer)
+{
+    QJsonArray factors, missing;
+    for (const FactorEvidence& factor : answer.factors)
+        factors.append(toObject(factor, answer.n_failed.has_value()));
+    for (const Missing& one : answer.missing)
+        missing.append(QJsonObject { { QStringLiteral("name"), one.name }, { QStringLiteral("unknown"), one.unknown },
+            { QStringLiteral("p_unknown"), orNull(one.p) } });
+    return { { QStringLiteral("answer"), verdictKey(answer.verdict) },
+        { QStringLiteral("factors_named"), QJsonArray::fromStringList(answer.factors_named) },
+        { QStringLiteral("why"), answer.why }, { QStringLiteral("outcome"), answer.outcome },
+        { QStringLiteral("n"), answer.n }, { QStringLiteral("n_failed"), orNull(answer.n_failed) },
+        { QStringLiteral("factors"), factors },
+        { QStringLiteral("firth_model"),
+            answer.firth_model ? QJsonValue(toObject(*answer.firth_model)) : QJsonValue(QJsonValue::Null) },
+        { QStringLiteral("left_out"), QJsonArray::fromStringList(answer.left_out) },
+        { QStringLiteral("prints_missing"), orNull(answer.prints_missing) },
+        { QStringLiteral("prints_for"), QJsonArray::fromStringList(answer.prints_for) },
+        { QStringLiteral("prints_against"), QJsonArray::fromStringList(answer.prints_against) },
+        { QStringLiteral("missing"), missing },
+        { QStringLiteral("warnings"), QJsonArray::fromStringList(answer.warnings) } };
+}
+
+} // namespace washfast::causes

@@ -1,0 +1,187 @@
+#include "core/causes/judgement.h"
+
+#include "core/stats/association.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace washfast::causes {
+
+namespace {
+
+// A factor whose own p is below this could be the cause instead, if it moves with the candidate at all.
+constexpr double rival_p = 0.10;
+constexpr double least_association = 0.2;
+// So could one that moves with the candidate this strongly, whatever its own p.
+constexpr double rival_association = 0.5;
+// A second cause must hold with the first one held equal at this level: it was found by looking further.
+constexpr double second_cause_p = 0.01;
+
+double strengthOf(const Prepared& prepared, std::size_t column)
+{
+    const auto rows = prepared.complete({ column });
+    const std::vector<double> outcome = picked(prepared.outcome, rows);
+    const Column& c = prepared.columns[column];
+    if (c.isChoice()) {
+        const auto eta = stats::correlationRatio(picked(c.level, rows), outcome);
+        return eta ? eta->corrected : 0.0;
+    }
+    return std::fabs(stats::pearson(picked(c.value, rows), outcome).value_or(0.0));
+}
+
+/// The tested columns, smallest p first; equal ones (drawn p-values have a floor) by strength.
+std::vector<std::size_t> byP(const Prepared& prepared, const std::vector<FactorEvidence>& evidence)
+{
+    std::vector<std::size_t> order;
+    std::vector<double> strength(evidence.size(), 0.0);
+    for (std::size_t c = 0; c < evidence.size(); ++c)
+        if (evidence[c].p_exact) {
+            order.push_back(c);
+            strength[c] = strengthOf(prepared, c);
+        }
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        const double p_a = *evidence[a].p_exact;
+        const double p_b = *evidence[b].p_exact;
+        return p_a != p_b ? p_a < p_b : strength[a] > strength[b];
+    });
+    return order;
+}
+
+Rival lookAt(const Prepared& prepared, std::size_t candidate, std::size_t other, const Tie& tie, const Options& options)
+{
+    Rival rival;
+    rival.column = other;
+    rival.tie = tie;
+    if (tie.cannot_be_told_apart)
+        return rival;
+    rival.p_held_equal = pHeldEqual(prepared, candidate, { other }, options);
+    rival.told_apart = *rival.p_held_equal < options.alpha;
+    if (!rival.told_apart) {
+        const auto between = pBetweenLevels(prepared, candidate, other, options);
+        if (between && *between < options.alpha) {
+            rival.p_held_equal = between;
+            rival.told_apart = true;
+        }
+    }
+    return rival;
+}
+
+Candidate examine(const Prepared& prepared, const std::vector<FactorEvidence>& evidence,
+    const std::vector<std::size_t>& order, std::size_t column, const Options& options, QStringList& warnings)
+{
+    Candidate candidate;
+    candidate.column = column;
+    const int known = evidence[column].n_known;
+    std::vector<std::size_t> small;
+    for (const std::size_t other : order) {
+        if (other == column)
+            continue;
+        const auto tie = tieOf(prepared, column, other);
+        const bool small_p = *evidence[other].p_exact < rival_p;
+        const bool suspect = !tie ? small_p
+                                  : tie->cannot_be_told_apart || tie->corrected >= rival_association
+                || (small_p && tie->corrected >= least_association);
+        if (!tie || tie->n_both * 2 < known) {
+            const QString warning = QStringLiteral("%1 is known for too few of the prints to be held against %2.")
+                                        .arg(evidence[other].name, evidence[column].name);
+            if (suspect && !warnings.contains(warning))
+                warnings.append(warning);
+            continue;
+        }
+        ++candidate.others;
+        if (suspect)
+            candidate.rivals.push_back(lookAt(prepared, column, other, *tie, options));
+        if (small_p)
+            small.push_back(other);
+    }
+    // Two rivals that together give the candidate exactly.
+    for (std::size_t i = 0; i < small.size(); ++i)
+        for (std::size_t j = i + 1; j < small.size(); ++j)
+            if (followsFrom(prepared, column, small[i], small[j]))
+                for (Rival& rival : candidate.rivals)
+                    if (rival.column == small[i] || rival.column == small[j])
+                        rival.told_apart = false;
+    return candidate;
+}
+
+bool holdsBeside(const Prepared& prepared, std::size_t second, std::size_t first, const Options& options)
+{
+    const auto tie = tieOf(prepared, second, first);
+    return tie && !tie->cannot_be_told_apart && pHeldEqual(prepared, second, { first }, options) < second_cause_p;
+}
+
+} // namespace
+
+bool Candidate::clear() const
+{
+    return std::all_of(rivals.begin(), rivals.end(), [](const Rival& rival) { return rival.told_apart; });
+}
+
+int smallerSide(const Prepared& prepared, const FactorEvidence& evidence, std::size_t column)
+{
+    const Column& c = prepared.columns[column];
+    if (evidence.levels.size() == 2)
+        return std::min(evidence.levels[0].n, evidence.levels[1].n);
+    if (!prepared.yesNo())
+        return c.n_known / 2;
+    const std::vector<int> failed = picked(prepared.failed, prepared.complete({ column }));
+    const auto bad = static_cast<int>(std::count(failed.begin(), failed.end(), 1));
+    return std::min(bad, c.n_known - bad);
+}
+
+Judgement judge(const Prepared& prepared, const std::vector<FactorEvidence>& evidence, const Options& options)
+{
+    Judgement out;
+    const std::vector<std::size_t> order = byP(prepared, evidence);
+    if (order.empty())
+        return out;
+    out.lead = order.front();
+
+    std::vector<std::size_t> candidates;
+    for (const std::size_t column : order) {
+        if (*evidence[column].p_adjusted >= options.named_below)
+            break;
+        if (smallerSide(prepared, evidence[column], column) >= fewest_on_a_side)
+            candidates.push_back(column);
+        else if (column == *out.lead)
+            out.too_few = true;
+    }
+    if (candidates.empty())
+        return out;
+    const auto look
+        = [&](std::size_t column) { return examine(prepared, evidence, order, column, options, out.warnings); };
+
+    out.first = look(candidates.front());
+    if (out.first->others == 0) {
+        out.lone = true;
+        return out;
+    }
+    if (!out.first->clear()) {
+        // A rival that explains the first one away, and is itself told apart from everything, is the better name.
+        for (const Rival& rival : out.first->rivals) {
+            if (rival.told_apart || std::find(candidates.begin(), candidates.end(), rival.column) == candidates.end())
+                continue;
+            Candidate better = look(rival.column);
+            if (better.others > 0 && better.clear()) {
+                out.first = std::move(better);
+                break;
+            }
+        }
+    }
+    out.named.push_back(out.first->column);
+    if (!out.first->clear()) {
+        out.verdict = Verdict::Tangle;
+        for (const Rival& rival : out.first->rivals)
+            if (!rival.told_apart)
+                out.named.push_back(rival.column);
+        return out;
+    }
+    out.verdict = Verdict::Cause;
+    for (const std::size_t column : candidates)
+        if (column != out.first->column && holdsBeside(prepared, column, out.first->column, options)
+            && look(column).clear())
+            out.named.push_back(column);
+    return out;
+}
+
+} // namespace washfast::causes

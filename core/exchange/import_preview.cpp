@@ -1,0 +1,426 @@
+// What each row of a table would become.
+#include "core/exchange/import.h"
+
+#include "core/exchange/contradictions.h"
+#include "core/exchange/import_cells.h"
+#include "core/exchange/import_plan.h"
+#include "core/quantity/value_text.h"
+#include "core/trial/print_reader.h"
+
+#include <QCoreApplication>
+#include <QCryptographicHash>
+#include <QSet>
+#include <algorithm>
+#include <cmath>
+
+namespace washfast::exchange {
+
+namespace {
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("Import", text);
+}
+
+QString folded(const QString& name)
+{
+    return name.trimmed().toLower();
+}
+
+bool sameValue(const Field& field, const Value& a, const Value& b)
+{
+    const auto* x = std::get_if<double>(&a);
+    const auto* y = std::get_if<double>(&b);
+    if (x && y)
+        return std::abs(*x - *y) <= 1e-9 * std::max(std::abs(*x), std::abs(*y));
+    const auto* s = std::get_if<QString>(&a);
+    const auto* t = std::get_if<QString>(&b);
+    if (s && t && field.identity)
+        return folded(*s) == folded(*t);
+    return a == b;
+}
+
+/// A digest of all that a row says. Made codes are not part of it.
+QString markOf(const Catalogue& catalogue, const std::vector<std::pair<int, Known>>& values)
+{
+    QStringList lines;
+    for (const auto& [index, known] : values) {
+        const auto& field = catalogue.printFields()[size_t(index)];
+        lines << field.key + QLatin1Char('=') + isoText(field, known.value) + QLatin1Char('\t') + evidenceKey(known.evidence);
+    }
+    lines.sort();
+    const auto digest = QCryptographicHash::hash(lines.join(QLatin1Char('\n')).toUtf8(), QCryptographicHash::Sha256);
+    return QString::fromLatin1(digest.toHex().left(32));
+}
+
+class Previewing {
+public:
+    Previewing(const DelimitedTable& table, const ImportMapping& mapping, const Notebook& notebook, const ImportOptions& options)
+        : table_(table)
+        , notebook_(notebook)
+        , catalogue_(notebook.catalogue())
+        , fields_(catalogue_.printFields())
+        , options_(options)
+        , reader_(notebook)
+        , records_(notebook)
+        , planner_(catalogue_, records_)
+        , code_field_(catalogue_.printField(catalogue_.identity(Entity::Print)->key))
+    {
+        out_.mapping = mapping;
+    }
+
+    ImportPreview run()
+    {
+        out_.faults = out_.mapping.faults();
+        for (const auto& note : table_.notes) {
+            if (note.weight() == TableNoteWeight::Refusal)
+                out_.faults << note.sentence();
+            else if (note.weight() == TableNoteWeight::Warning)
+                out_.warnings << note.sentence();
+        }
+        readEveryRow();
+        if (!out_.faults.isEmpty())
+            return std::move(out_);
+        decideMarks();
+        rememberPrints();
+        for (const auto& row : table_.rows)
+            take(row);
+        nameRows();
+        for (int i = 0; i < records_.count(); ++i)
+            out_.records.push_back(records_.at(i));
+        return std::move(out_);
+    }
+
+private:
+    [[nodiscard]] const MappedColumn& column(int index) const { return out_.mapping.columns[size_t(index)]; }
+    [[nodiscard]] QString heading(int column_index) const
+    {
+        return column_index < 0 ? QString() : column(column_index).heading;
+    }
+    [[nodiscard]] QString headingOf(const QString& key) const
+    {
+        const int index = catalogue_.printField(key);
+        const int at = out_.mapping.columnOf(index);
+        return at >= 0 ? heading(at) : index >= 0 ? fields_[size_t(index)].label : key;
+    }
+    void refuse(ImportRow& row, const QString& where, const QString& says)
+    {
+        row.state = ImportRow::State::Refused;
+        row.refusals.push_back({ row.line, where, says });
+    }
+
+    // ---- Before the rows
+
+    void readEveryRow()
+    {
+        for (const auto& [key, typed] : options_.every_row) {
+            const int index = catalogue_.printField(key);
+            const QString where = QStringLiteral("%1=%2: ").arg(key, typed);
+            if (index < 0 || !isImportable(fields_[size_t(index)])) {
+                out_.faults << where + say(QT_TRANSLATE_NOOP("Import", "there is no field of this name that a table can hold."));
+                continue;
+            }
+            if (index == code_field_ || out_.mapping.columnOf(index) >= 0) {
+                out_.faults << where + say(QT_TRANSLATE_NOOP("Import", "this cannot be the same for every row."));
+                continue;
+            }
+            CellReading how;
+            how.zone = options_.zone;
+            how.any_size = options_.any_size;
+            const auto known = readCell(fields_[size_t(index)], typed, how);
+            if (!known)
+                out_.faults << where + known.error().says;
+            else if (known->has())
+                every_row_.emplace_back(index, *known);
+        }
+    }
+
+    /// One person typed the whole table: a column that leaves its decimal mark open follows the others.
+    void decideMarks()
+    {
+        marks_.assign(out_.mapping.columns.size(), DecimalMark::Undecided);
+        bool point = false;
+        bool comma = false;
+        for (size_t i = 0; i < marks_.size(); ++i) {
+            const auto& mapped = out_.mapping.columns[i];
+            if (mapped.use != ColumnUse::Field || fields_[size_t(mapped.field)].kind != Kind::Number)
+                continue;
+            QStringList cells;
+            for (const auto& row : table_.rows)
+                if (!row.faulty)
+                    cells << row.cells.value(qsizetype(i));
+            marks_[i] = decideDecimalMark(cells).mark;
+            point = point || marks_[i] == DecimalMark::Point || marks_[i] == DecimalMark::Mixed;
+            comma = comma || marks_[i] == DecimalMark::Comma || marks_[i] == DecimalMark::Mixed;
+            if (marks_[i] == DecimalMark::Mixed)
+                out_.warnings << say(QT_TRANSLATE_NOOP("Import",
+                                         "“%1” has decimal points and decimal commas; what can be read in two ways is refused."))
+                                     .arg(mapped.heading);
+        }
+        if (point == comma)
+            return;
+        for (auto& mark : marks_)
+            if (mark == DecimalMark::Undecided)
+                mark = point ? DecimalMark::Point : DecimalMark::Comma;
+    }
+
+    void rememberPrints()
+    {
+        const auto& prints = notebook_.prints();
+        const int code = catalogue_.identity(Entity::Print)->ordinal;
+        const int mark = catalogue_.column(Entity::Print, u"print_import_mark");
+        for (int row = 0; row < prints.rows(); ++row) {
+            if (const auto text = prints.at(row, code).text())
+                by_code_.insert(folded(*text), row);
+            if (const auto text = mark < 0 ? std::nullopt : prints.at(row, mark).text())
+                marks_there_.insert(*text);
+        }
+    }
+
+    // ---- One row
+
+    void take(const TableRow& source)
+    {
+        auto& row = out_.rows.emplace_back();
+        row.line = source.line;
+        if (source.faulty) {
+            refuseFaulty(row);
+            return;
+        }
+        readCells(row, source);
+        const bool coded = out_.mapping.columnOf(code_field_) >= 0;
+        if (coded && row.code.isEmpty() && row.refusals.empty())
+            refuse(row, headingOf(fields_[size_t(code_field_)].key), say(QT_TRANSLATE_NOOP("Import", "The row has no code.")));
+        if (!row.code.isEmpty()) {
+            if (const auto earlier = lines_.constFind(folded(row.code)); earlier != lines_.constEnd())
+                refuse(row, headingOf(fields_[size_t(code_field_)].key),
+                    say(QT_TRANSLATE_NOOP("Import", "The code %1 stands in line %2 already.")).arg(row.code).arg(*earlier));
+            else
+                lines_.insert(folded(row.code), row.line);
+        }
+        if (row.state == ImportRow::State::Refused)
+            return;
+        row.mark = numbered(markOf(catalogue_, row.values), row);
+        if (marks_there_.contains(row.mark)) {
+            row.state = ImportRow::State::AlreadyThere;
+            return;
+        }
+        if (const auto there = by_code_.constFind(folded(row.code)); !row.code.isEmpty() && there != by_code_.constEnd()) {
+            compare(row, *there);
+            return;
+        }
+        plan(row);
+    }
+
+    void refuseFaulty(ImportRow& row)
+    {
+        row.state = ImportRow::State::Refused;
+        const auto next = std::upper_bound(table_.rows.begin(), table_.rows.end(), row.line,
+            [](qsizetype line, const TableRow& other) { return line < other.line; });
+        for (const auto& note : table_.notes)
+            if (note.weight() == TableNoteWeight::Error && note.line >= row.line
+                && (next == table_.rows.end() || note.line < next->line))
+                refuse(row, {}, note.says);
+        if (row.refusals.empty())
+            refuse(row, {}, say(QT_TRANSLATE_NOOP("Import", "The row cannot be read; the file has many such rows.")));
+    }
+
+    void readCells(ImportRow& row, const TableRow& source)
+    {
+        CellReading how;
+        how.zone = options_.zone;
+        how.any_size = options_.any_size;
+        day_.reset();
+        if (const int at = out_.mapping.columnFor(ColumnUse::Day); at >= 0) {
+            if (const auto day = readDay(source.cells.value(at)); day)
+                day_ = *day;
+            else
+                refuse(row, heading(at), day.error().says);
+        }
+        const int session_start = catalogue_.printField(u"session_start");
+        if (const int at = out_.mapping.columnOf(session_start); !day_ && at >= 0)
+            if (const auto moment = parseMoment(source.cells.value(at)); moment.ok())
+                day_ = moment.date;
+        how.day = day_;
+        const auto evidence = evidenceOf(row, source);
+        row.values = every_row_;
+        for (int i = 0; i < int(source.cells.size()) && i < int(out_.mapping.columns.size()); ++i) {
+            const auto& mapped = column(i);
+            if (mapped.use != ColumnUse::Field)
+                continue;
+            const auto& field = fields_[size_t(mapped.field)];
+            how.mark = marks_[size_t(i)];
+            how.unit = mapped.unit;
+            auto known = readCell(field, source.cells[i], how);
+            if (!known) {
+                refuse(row, mapped.heading, known.error().says);
+                continue;
+            }
+            if (!known->has())
+                continue;
+            if (evidence && known->evidence == field.nature)
+                known->evidence = evidence->value(field.key, Evidence::Measured);
+            if (mapped.field == code_field_)
+                row.code = known->text().value_or(QString());
+            row.values.emplace_back(mapped.field, std::move(known).value());
+        }
+        startFromDay(row, session_start);
+    }
+
+    /// A session whose start is not given began on the day of its rows.
+    void startFromDay(ImportRow& row, int session_start)
+    {
+        const auto given = [&](int field) {
+            return std::any_of(row.values.begin(), row.values.end(), [&](const auto& value) { return value.first == field; });
+        };
+        day_only_ = session_start >= 0 && day_ && !given(session_start) && given(catalogue_.printField(u"session_code"));
+        if (day_only_)
+            row.values.emplace_back(session_start, Known { Instant::from(day_->startOfDay(options_.zone)), Evidence::Estimated });
+    }
+
+    /// By field, when the table has a column about it.
+    std::optional<QHash<QString, Evidence>> evidenceOf(ImportRow& row, const TableRow& source)
+    {
+        const int at = out_.mapping.columnFor(ColumnUse::NotMeasured);
+        if (at < 0)
+            return std::nullopt;
+        const auto read = readNotMeasured(source.cells.value(at));
+        if (!read) {
+            refuse(row, heading(at), read.error().says);
+            return std::nullopt;
+        }
+        for (auto it = read->begin(); it != read->end(); ++it)
+            if (catalogue_.printField(it.key()) < 0)
+                refuse(row, heading(at), say(QT_TRANSLATE_NOOP("Import", "There is no field %1.")).arg(it.key()));
+        return *read;
+    }
+
+    /// The same contents may stand in several rows without a code: each is a print of its own.
+    QString numbered(const QString& mark, const ImportRow& row)
+    {
+        auto& seen = contents_[mark];
+        seen.push_back(row.line);
+        if (seen.size() == 1)
+            return mark;
+        out_.warnings << say(QT_TRANSLATE_NOOP("Import", "Line %1 says the same as line %2; both are taken as prints of their own."))
+                             .arg(row.line)
+                             .arg(seen.front());
+        return QStringLiteral("%1-%2").arg(mark).arg(seen.size());
+    }
+
+    /// A print of this code is there: the row says the same, or it is refused.
+    void compare(ImportRow& row, int print_row)
+    {
+        row.state = ImportRow::State::AlreadyThere;
+        const bool says_evidence = out_.mapping.columnFor(ColumnUse::NotMeasured) >= 0;
+        for (const auto& [index, known] : row.values) {
+            const auto& field = fields_[size_t(index)];
+            const auto held = reader_.get(print_row, index);
+            const bool day = day_only_ && field.key == QLatin1String("session_start") && held.time()
+                && held.time()->toDateTime().date() == day_;
+            if (day)
+                continue;
+            const QString here = isoText(field, known.value);
+            if (!held.has())
+                refuse(row, headingOf(field.key),
+                    say(QT_TRANSLATE_NOOP("Import", "The print %1 is in the notebook without it; here it is %2."))
+                        .arg(row.code, here));
+            else if (!sameValue(field, held.value, known.value))
+                refuse(row, headingOf(field.key),
+                    say(QT_TRANSLATE_NOOP("Import", "The print %1 is in the notebook with %2; here it is %3."))
+                        .arg(row.code, isoText(field, held.value), here));
+            else if ((says_evidence || known.evidence != field.nature) && held.evidence != known.evidence && field.kind != Kind::Text)
+                refuse(row, headingOf(field.key),
+                    say(QT_TRANSLATE_NOOP("Import", "The print %1 is in the notebook with this as %2; here it is %3."))
+                        .arg(row.code, evidenceKey(held.evidence), evidenceKey(known.evidence)));
+            if (!row.refusals.empty())
+                return;
+        }
+    }
+
+    void plan(ImportRow& row)
+    {
+        const std::function<Known(const QString&)> get = [&](const QString& key) {
+            const int index = catalogue_.printField(key);
+            for (const auto& [field, known] : row.values)
+                if (field == index)
+                    return known;
+            return planner_.alreadyHeld(row.values, index);
+        };
+        for (const auto& one : contradictions(catalogue_, get))
+            if (one.impossible)
+                refuse(row, headingOf(one.field), one.says);
+        auto wishes = planner_.plan(row, day_only_);
+        for (const auto& [field, says] : wishes.missing)
+            refuse(row, headingOf(fields_[size_t(field)].key), says);
+        for (const auto& wish : wishes.wishes)
+            if (const auto says = records_.disagreement(wish))
+                refuse(row, headingOf(fields_[size_t(wish.field)].key), *says);
+        if (row.state == ImportRow::State::Refused)
+            return;
+        for (const auto& wish : wishes.wishes)
+            records_.grant(wish, row.line);
+        for (const int record : wishes.records)
+            records_.use(record);
+    }
+
+    // ---- After the rows
+
+    void nameRows()
+    {
+        QSet<QString> taken;
+        for (auto it = by_code_.begin(); it != by_code_.end(); ++it)
+            taken.insert(it.key());
+        for (auto it = lines_.begin(); it != lines_.end(); ++it)
+            taken.insert(it.key());
+        QHash<QString, int> next;
+        const int session = catalogue_.printField(u"session_code");
+        const QString code_key = fields_[size_t(code_field_)].key;
+        for (auto& row : out_.rows) {
+            if (row.state != ImportRow::State::New)
+                continue;
+            if (row.code.isEmpty()) {
+                QString stem = say(QT_TRANSLATE_NOOP("Import", "print"));
+                for (const auto& [field, known] : row.values)
+                    if (field == session)
+                        stem = known.text().value_or(stem);
+                do
+                    row.code = QStringLiteral("%1-%2").arg(stem).arg(++next[folded(stem)], 2, 10, QLatin1Char('0'));
+                while (taken.contains(folded(row.code)));
+                taken.insert(folded(row.code));
+                row.own.emplace_back(code_key, Known { row.code });
+            }
+            row.own.emplace_back(QStringLiteral("print_import_mark"), Known { row.mark });
+        }
+    }
+
+    const DelimitedTable& table_;
+    const Notebook& notebook_;
+    const Catalogue& catalogue_;
+    const std::vector<Field>& fields_;
+    const ImportOptions& options_;
+    PrintReader reader_;
+    LinkedRecords records_;
+    ImportPlanner planner_;
+    int code_field_;
+    ImportPreview out_;
+
+    std::vector<std::pair<int, Known>> every_row_;
+    std::vector<DecimalMark> marks_; // one a column
+    QHash<QString, int> by_code_; // prints of the notebook
+    QSet<QString> marks_there_;
+    QHash<QString, qsizetype> lines_; // codes of the table
+    QHash<QString, std::vector<qsizetype>> contents_; // lines by mark
+    std::optional<QDate> day_; // of the row at hand
+    bool day_only_ = false; // the session's start of the row at hand is only its day
+};
+
+} // namespace
+
+ImportPreview previewImport(
+    const DelimitedTable& table, const ImportMapping& mapping, const Notebook& notebook, const ImportOptions& options)
+{
+    return Previewing(table, mapping, notebook, options).run();
+}
+
+} // namespace washfast::exchange

@@ -1,0 +1,114 @@
+// Walking back and forth along the steps that the history keeps.
+#include "core/store/notebook_file.h"
+
+#include <QCoreApplication>
+#include <algorithm>
+
+namespace washfast::store {
+
+namespace {
+
+QString tr(const char* text)
+{
+    return QCoreApplication::translate("Store", text);
+}
+
+} // namespace
+
+Outcome NotebookFile::followSteps()
+{
+    // The newest thousand steps are enough to walk back along.
+    auto statement
+        = connection_->prepare("SELECT id, kind, coalesce(target, 0), label, window FROM step "
+                               "WHERE id > ? AND id > (SELECT coalesce(max(id), 0) FROM step) - 1000 ORDER BY id");
+    if (!statement)
+        return statement.error();
+    statement->bind(0, stack_.last());
+    for (;;) {
+        const auto row = statement->step();
+        if (!row)
+            return row.error();
+        if (!*row)
+            return Done {};
+        stack_.follow(
+            statement->integer(0), statement->text(1), statement->integer(2), statement->text(3), statement->text(4));
+    }
+}
+
+Result<std::optional<StepInfo>> NotebookFile::nextUndo()
+{
+    if (auto done = followSteps(); !done)
+        return done.error();
+    return stack_.nextUndo();
+}
+
+Result<std::optional<StepInfo>> NotebookFile::nextRedo()
+{
+    if (auto done = followSteps(); !done)
+        return done.error();
+    return stack_.nextRedo();
+}
+
+Outcome NotebookFile::reverse(qint64 step, bool forward, const QString& label)
+{
+    std::vector<HistoryEntry> entries;
+    {
+        auto statement
+            = connection_->prepare("SELECT entity, row, field, old, new FROM history WHERE step = ? ORDER BY id");
+        if (!statement)
+            return statement.error();
+        statement->bind(0, step);
+        for (;;) {
+            const auto row = statement->step();
+            if (!row)
+                return row.error();
+            if (!*row)
+                break;
+            HistoryEntry entry;
+            entry.row = { entityFromKey(statement->text(0)).value_or(Entity::Print), statement->integer(1) };
+            entry.field = statement->text(2);
+            entry.old_value = statement->raw(3);
+            entry.new_value = statement->raw(4);
+            entries.push_back(entry);
+        }
+    }
+    if (!forward)
+        std::reverse(entries.begin(), entries.end());
+    const auto done = performAs(forward ? "redo" : "undo", step, label, [&](Writer& writer) -> Outcome {
+        for (const auto& entry : entries) {
+            const bool added = entry.field.isEmpty();
+            const QString field = added ? QStringLiteral("removed") : entry.field;
+            // A row that was added in the step is hidden by undo and shown again by redo.
+            const Raw before = added ? Raw(qint64(1)) : entry.old_value;
+            const Raw after = added ? Raw(qint64(0)) : entry.new_value;
+            if (auto set = writer.setRaw(entry.row, field, forward ? after : before, forward ? before : after); !set)
+                return set;
+        }
+        return Done {};
+    });
+    if (!done)
+        return done.error();
+    return Done {};
+}
+
+Outcome NotebookFile::undo()
+{
+    const auto next = nextUndo();
+    if (!next)
+        return next.error();
+    if (!*next)
+        return Error { Trouble::NotFound, tr("There is nothing to undo."), {} };
+    return reverse((*next)->id, false, tr("Undo: %1").arg((*next)->label));
+}
+
+Outcome NotebookFile::redo()
+{
+    const auto next = nextRedo();
+    if (!next)
+        return next.error();
+    if (!*next)
+        return Error { Trouble::NotFound, tr("There is nothing to redo."), {} };
+    return reverse((*next)->id, true, tr("Redo: %1").arg((*next)->label));
+}
+
+} // namespace washfast::store

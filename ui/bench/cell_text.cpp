@@ -1,0 +1,193 @@
+// What a cell says, in words; counted sheets, in words.
+#include "core/quantity/value_text.h"
+#include "ui/bench/cell_state.h"
+#include "ui/bench/words.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace washfast::ui {
+
+namespace {
+
+constexpr double shortMinutes = 10; // below this a duration shows tenths
+constexpr double longMinutes = 100; // from this it shows hours
+
+QString durationText(double minutes, const QLocale& locale)
+{
+    if (minutes < shortMinutes)
+        return Words::tr("%1 min").arg(locale.toString(minutes, 'f', 1));
+    const auto whole = qint64(std::llround(minutes));
+    if (minutes < longMinutes)
+        return Words::tr("%1 min").arg(locale.toString(whole));
+    return Words::tr("%1 h %2 min").arg(locale.toString(whole / 60), locale.toString(whole % 60));
+}
+
+QString timeOfDay(const Instant& time, const QLocale& locale)
+{
+    return locale.toString(time.toDateTime().time(), QLocale::ShortFormat);
+}
+
+const Field* figureField(const CellState& state, const Catalogue& catalogue)
+{
+    if (!state.figure.has())
+        return nullptr;
+    if (state.figure_key == QLatin1String("touch_state"))
+        return &catalogue.columnField(Entity::Touch, state.figure_key);
+    return catalogue.findPrintField(state.figure_key);
+}
+
+/// The words around a figure that is not clear from its unit.
+QString around(const QString& key, const QString& figure)
+{
+    if (key == QLatin1String("kept"))
+        return Words::tr("kept %1").arg(figure);
+    if (key == QLatin1String("net_density"))
+        return Words::tr("net %1").arg(figure);
+    if (key == QLatin1String("formed"))
+        return Words::tr("formed %1").arg(figure);
+    if (key == QLatin1String("density_before_rinse_deepest"))
+        return Words::tr("before %1").arg(figure);
+    if (key == QLatin1String("density_day_after_deepest"))
+        return Words::tr("after %1").arg(figure);
+    if (key == QLatin1String("density_coated_deepest"))
+        return Words::tr("coated %1").arg(figure);
+    return figure;
+}
+
+} // namespace
+
+QString clockText(double minutes)
+{
+    const auto seconds = qint64(std::floor(std::max(0.0, minutes) * 60.0 + 1e-6));
+    const auto two = [](qint64 n) { return QStringLiteral("%1").arg(n, 2, 10, QLatin1Char('0')); };
+    if (seconds < 3600)
+        return two(seconds / 60) + QLatin1Char(':') + two(seconds % 60);
+    return QString::number(seconds / 3600) + QLatin1Char(':') + two(seconds / 60 % 60) + QLatin1Char(':')
+        + two(seconds % 60);
+}
+
+QString stateText(const CellState& state, const QLocale& locale)
+{
+    if (state.contradicts)
+        return Words::tr("times?");
+    switch (state.stage) {
+    case Stage::Waiting:
+        return Words::tr("waiting");
+    case Stage::Running:
+        return clockText(state.minutes.value_or(0.0));
+    case Stage::Done:
+        if (state.failed)
+            return Words::tr("failed");
+        return state.minutes ? durationText(*state.minutes, locale) : Words::tr("done");
+    case Stage::Begun:
+        return Words::tr("begun");
+    case Stage::Passed:
+        return QStringLiteral("–");
+    }
+    return {};
+}
+
+QString figureText(const CellState& state, const Catalogue& catalogue, const QLocale& locale, bool with_unit)
+{
+    const auto* field = figureField(state, catalogue);
+    if (!field)
+        return {};
+    QString text = displayText(*field, state.figure, locale);
+    const bool toward_goal = state.stage == Stage::Running && state.goal && state.goal_share;
+    if (toward_goal && *state.goal_share >= 1.0)
+        return with_unit ? Words::tr("reached, %1 %2").arg(text, field->unit) : Words::tr("reached");
+    if (toward_goal)
+        text = Words::tr("%1 / %2").arg(text, locale.toString(*state.goal, 'f', field->decimals));
+    if (with_unit && !field->unit.isEmpty())
+        text += QLatin1Char(' ') + field->unit;
+    return around(state.figure_key, text);
+}
+
+QString stateSentence(const CellState& state, Station station, const Catalogue& catalogue, const QLocale& locale)
+{
+    QStringList parts;
+    switch (state.stage) {
+    case Stage::Waiting:
+        parts << Words::tr("waiting");
+        break;
+    case Stage::Running:
+        parts << Words::tr("running since %1, %2 so far")
+                     .arg(timeOfDay(state.since.value_or(Instant {}), locale), clockText(state.minutes.value_or(0.0)));
+        break;
+    case Stage::Begun:
+        parts << Words::tr("begun");
+        break;
+    case Stage::Passed:
+        parts << Words::tr("not logged");
+        break;
+    case Stage::Done:
+        if (state.since && state.until)
+            parts << Words::tr("done, from %1 to %2").arg(timeOfDay(*state.since, locale), timeOfDay(*state.until, locale));
+        else
+            parts << Words::tr("done");
+        if (state.minutes)
+            parts << durationText(*state.minutes, locale);
+        break;
+    }
+    if (state.contradicts)
+        parts << Words::tr("it ends before it begins: put the times right in the form");
+    if (station == Station::Expose && state.count > 1)
+        parts << Words::tr("%n exposures", nullptr, state.count);
+    if (station == Station::Rinse && state.count > 0)
+        parts << (state.count == 1 ? Words::tr("1 bath") : Words::tr("%n baths", nullptr, state.count));
+    if (station == Station::Read && state.count > 0)
+        parts << (state.count == 1 ? Words::tr("1 reading") : Words::tr("%n readings", nullptr, state.count));
+    if (state.failed)
+        parts << Words::tr("failed");
+    if (const auto* field = figureField(state, catalogue)) {
+        const auto unit = field->unit.isEmpty() ? QString() : QLatin1Char(' ') + field->unit;
+        parts << field->label + QLatin1Char(' ') + displayText(*field, state.figure, locale) + unit;
+        if (state.goal_share)
+            parts << Words::tr("%1 % of the dose wanted").arg(locale.toString(std::round(*state.goal_share * 100.0), 'f', 0));
+    }
+    return stationLabel(station) + QStringLiteral(": ") + parts.join(QStringLiteral(", "));
+}
+
+BenchCounts countSheets(const std::vector<SheetStates>& sheets)
+{
+    BenchCounts counts;
+    for (const auto& states : sheets) {
+        ++counts.all;
+        const bool begun = std::any_of(states.begin(), states.end(),
+            [](const CellState& s) { return s.stage == Stage::Running || s.stage == Stage::Done; });
+        if (const auto at = runningAt(states)) {
+            ++counts.running[size_t(*at) - size_t(Station::Coat)];
+            continue;
+        }
+        const auto next = std::find_if(states.begin(), states.end(), [](const CellState& s) { return s.next; });
+        if (stateAt(states, Station::Read).stage == Stage::Done)
+            ++counts.finished;
+        else if (!begun)
+            ++counts.not_begun;
+        else if (next != states.end())
+            ++counts.waiting[size_t(next - states.begin())];
+        else
+            ++counts.finished;
+    }
+    return counts;
+}
+
+QString countsText(const BenchCounts& counts)
+{
+    QStringList parts;
+    if (counts.not_begun > 0)
+        parts << Words::tr("%n not begun", nullptr, counts.not_begun);
+    for (const auto station : printStations)
+        if (const int n = counts.running[size_t(station) - size_t(Station::Coat)]; n > 0)
+            parts << Words::tr("at %1 %2").arg(stationLabel(station), QString::number(n));
+    for (const auto station : printStations)
+        if (const int n = counts.waiting[size_t(station) - size_t(Station::Coat)]; n > 0)
+            parts << Words::tr("waiting for %1 %2").arg(stationLabel(station), QString::number(n));
+    if (counts.finished > 0)
+        parts << Words::tr("%n finished", nullptr, counts.finished);
+    const auto all = Words::prints(counts.all);
+    return parts.isEmpty() ? all : all + QStringLiteral(": ") + parts.join(QStringLiteral(" · "));
+}
+
+} // namespace washfast::ui

@@ -1,0 +1,192 @@
+#include "ui/beside/beside_view.h"
+
+#include "ui/beside/beside_model.h"
+#include "ui/beside/tone_row.h"
+#include "ui/common/empty_state.h"
+
+#include <QCheckBox>
+#include <QClipboard>
+#include <QCompleter>
+#include <QGuiApplication>
+#include <QHBoxLayout>
+#include <QHeaderView>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QShortcut>
+#include <QStackedWidget>
+#include <QStringListModel>
+#include <QStyledItemDelegate>
+#include <QTableView>
+#include <QVBoxLayout>
+
+namespace washfast::ui {
+
+namespace {
+
+constexpr int narrowestColumn = 120;
+
+/// Rows that are the same in all prints are in the quiet colour.
+class BesideDelegate : public QStyledItemDelegate {
+public:
+    BesideDelegate(const ThemeSource& look, QObject* parent)
+        : QStyledItemDelegate(parent)
+        , look_(look)
+    {
+    }
+    void initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const override
+    {
+        QStyledItemDelegate::initStyleOption(option, index);
+        if (!index.data(BesideModel::differsRole).toBool())
+            option->palette.setColor(QPalette::Text, look_.theme().quiet);
+    }
+
+private:
+    const ThemeSource& look_;
+};
+
+} // namespace
+
+BesideView::BesideView(const Services& services, QWidget* parent)
+    : View(services, parent)
+{
+    model_ = new BesideModel(desk, this);
+    auto* column = new QVBoxLayout(this);
+    auto* bar = new QHBoxLayout;
+    column->addLayout(bar);
+    auto* label = new QLabel(tr("&Add print:"), this);
+    add_ = new QLineEdit(this);
+    add_->setPlaceholderText(tr("its code"));
+    add_->setAccessibleName(tr("Add a print by its code"));
+    add_->setMaximumWidth(180);
+    label->setBuddy(add_);
+    bar->addWidget(label);
+    bar->addWidget(add_);
+    auto* out = new QPushButton(tr("&Take out"), this);
+    out->setToolTip(tr("Take the column with the cursor out."));
+    bar->addWidget(out);
+    all_ = new QCheckBox(tr("Also what is the &same"), this);
+    bar->addWidget(all_);
+    count_ = new QLabel(this);
+    bar->addWidget(count_);
+    bar->addStretch(1);
+    auto* copy = new QPushButton(tr("&Copy as a table"), this);
+    bar->addWidget(copy);
+
+    pages_ = new QStackedWidget(this);
+    column->addWidget(pages_, 1);
+    empty_ = new EmptyState(look.theme(), this);
+    empty_->setContent(tr("Nothing to compare yet"),
+        tr("Choose two to eight prints in the table of prints and send them here, or type their codes above."), tr("Go to the running session's last prints"));
+    pages_->addWidget(empty_);
+    auto* page = new QWidget(this);
+    auto* stack = new QVBoxLayout(page);
+    stack->setContentsMargins(0, 0, 0, 0);
+    table_ = new QTableView(page);
+    table_->setAccessibleName(tr("Prints side by side"));
+    table_->setModel(model_);
+    styleTable(*table_);
+    table_->setSelectionBehavior(QAbstractItemView::SelectItems);
+    table_->setItemDelegate(new BesideDelegate(look, this));
+    table_->verticalHeader()->setVisible(true);
+    table_->verticalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    table_->horizontalHeader()->setMinimumSectionSize(narrowestColumn);
+    table_->horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);
+    tones_ = new ToneRow(*table_, look.theme(), page);
+    stack->addWidget(tones_);
+    stack->addWidget(table_, 1);
+    pages_->addWidget(page);
+
+    auto* completer = new QCompleter(this);
+    auto* codes = new QStringListModel(completer);
+    completer->setModel(codes);
+    completer->setCaseSensitivity(Qt::CaseInsensitive);
+    completer->setFilterMode(Qt::MatchContains);
+    add_->setCompleter(completer);
+    connect(add_, &QLineEdit::textEdited, this, [this, codes] {
+        if (codes->rowCount() != desk.notebook().prints().rows()) {
+            QStringList all;
+            for (int row = 0; row < desk.notebook().prints().rows(); ++row)
+                all << desk.notebook().nameOf({ Entity::Print, desk.notebook().prints().id(row) });
+            codes->setStringList(all);
+        }
+    });
+    connect(add_, &QLineEdit::returnPressed, this, &BesideView::addTyped);
+    connect(out, &QPushButton::clicked, this, &BesideView::takeOut);
+    connect(all_, &QCheckBox::toggled, model_, &BesideModel::setShowAll);
+    connect(copy, &QPushButton::clicked, this, &BesideView::copyTable);
+    auto* shortcut = new QShortcut(QKeySequence::Copy, table_, nullptr, nullptr, Qt::WidgetShortcut);
+    connect(shortcut, &QShortcut::activated, this, &BesideView::copyTable);
+    connect(tones_, &ToneRow::picked, this, [this](int at) { Q_EMIT openPrint(model_->prints().value(at)); });
+    connect(table_->horizontalHeader(), &QHeaderView::sectionDoubleClicked, this, [this](int at) { Q_EMIT openPrint(model_->prints().value(at)); });
+    connect(empty_, &EmptyState::actionTriggered, this, [this] {
+        const auto prints = desk.printsOf(desk.session());
+        setPrints(prints.mid(qMax(qsizetype(0), prints.size() - 3)));
+    });
+    connect(model_, &QAbstractItemModel::modelReset, this, &BesideView::show);
+    connect(&look, &ThemeSource::changed, tones_, &ToneRow::setTheme);
+    connect(&look, &ThemeSource::changed, empty_, &EmptyState::setTheme);
+    show();
+}
+
+void BesideView::arrive()
+{
+    if (model_->prints().isEmpty())
+        add_->setFocus();
+    else
+        table_->setFocus();
+}
+
+void BesideView::setPrints(const QVector<qint64>& prints)
+{
+    if (prints.size() > most)
+        Q_EMIT say(tr("Eight fit side by side; the first eight are shown."));
+    model_->setPrints(prints.mid(0, most));
+}
+
+void BesideView::show()
+{
+    std::vector<PrintTones> tones;
+    for (const auto print : model_->prints())
+        tones.push_back(tonesOf(desk.reader(), desk.notebook().prints().find(print)));
+    tones_->setTones(tones);
+    pages_->setCurrentIndex(model_->prints().isEmpty() ? 0 : 1);
+    int differ = 0;
+    for (int row = 0; row < model_->rowCount(); ++row)
+        differ += model_->differs(row) ? 1 : 0;
+    count_->setText(model_->prints().size() < 2 ? QString() : tr("%n row(s) differ", nullptr, differ));
+}
+
+void BesideView::addTyped()
+{
+    const auto id = desk.notebook().byName(Entity::Print, add_->text());
+    if (!id) {
+        Q_EMIT say(tr("There is no print %1.").arg(add_->text()));
+        return;
+    }
+    if (model_->prints().size() >= most) {
+        Q_EMIT say(tr("Eight fit side by side; take one out first."));
+        return;
+    }
+    if (!model_->prints().contains(*id))
+        model_->setPrints(model_->prints() + QVector<qint64> { *id });
+    add_->clear();
+}
+
+void BesideView::takeOut()
+{
+    const int at = table_->currentIndex().column();
+    auto prints = model_->prints();
+    if (prints.isEmpty())
+        return;
+    prints.removeAt(at >= 0 ? at : prints.size() - 1);
+    model_->setPrints(prints);
+}
+
+void BesideView::copyTable()
+{
+    QGuiApplication::clipboard()->setText(model_->asTable());
+    Q_EMIT say(tr("Copied as a table."));
+}
+
+} // namespace washfast::ui

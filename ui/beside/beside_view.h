@@ -1,0 +1,50 @@
+// Side by side: two to eight prints as columns, what differs first, tone pairs on top.
+#pragma once
+
+#include "ui/common/view.h"
+
+class QCheckBox;
+class QLabel;
+class QLineEdit;
+class QStackedWidget;
+class QTableView;
+
+namespace washfast::ui {
+
+class BesideModel;
+class EmptyState;
+class ToneRow;
+
+class BesideView : public View {
+    Q_OBJECT
+
+public:
+    static constexpr int most = 8;
+
+    explicit BesideView(const Services& services, QWidget* parent = nullptr);
+
+    [[nodiscard]] QString title() const override { return tr("Side by side"); }
+    void arrive() override;
+    /// The first eight of them.
+    void setPrints(const QVector<qint64>& prints);
+    [[nodiscard]] BesideModel* model() const { return model_; }
+
+public Q_SLOTS:
+    void copyTable();
+
+private:
+    void show();
+    void addTyped();
+    void takeOut();
+
+    BesideModel* model_ = nullptr;
+    QStackedWidget* pages_ = nullptr;
+    EmptyState* empty_ = nullptr;
+    QTableView* table_ = nullptr;
+    ToneRow* tones_ = nullptr;
+    QLineEdit* add_ = nullptr;
+    QCheckBox* all_ = nullptr;
+    QLabel* count_ = nullptr;
+};
+
+} // namespace washfast::ui

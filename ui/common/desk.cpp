@@ -1,0 +1,230 @@
+#include "ui/common/desk.h"
+
+#include "core/store/print_fields.h"
+
+#include <QtConcurrent>
+
+namespace washfast::ui {
+
+namespace {
+
+/// Up to this many prints the whole notebook is read at once: a few tens of milliseconds.
+constexpr qint64 smallNotebook = 5000;
+constexpr int pollMs = 500;
+
+Entity ownerEntity(Entity entity)
+{
+    const auto owner = ownerOf(entity);
+    return owner ? owner->entity : entity;
+}
+
+} // namespace
+
+std::optional<QVector<qint64>> printsTouched(const QVector<store::Change>& changes)
+{
+    QVector<qint64> prints;
+    for (const auto& change : changes) {
+        qint64 print = 0;
+        if (change.row.entity == Entity::Print)
+            print = change.row.id;
+        else if (ownerEntity(change.row.entity) == Entity::Print)
+            print = change.owner;
+        else
+            return std::nullopt;
+        if (!prints.contains(print))
+            prints << print;
+    }
+    return prints;
+}
+
+Desk::Desk(std::unique_ptr<store::NotebookFile> file, const Clock& clock, QObject* parent)
+    : QObject(parent)
+    , file_(std::move(file))
+    , clock_(clock)
+{
+    notebook_ = std::make_unique<Notebook>(file_->catalogue());
+    columns_ = std::make_unique<PrintColumns>(*notebook_);
+    if (const auto latest = file_->latestSession(); latest && *latest)
+        session_ = **latest;
+    readFirst();
+    connect(&rest_, &QFutureWatcherBase::finished, this, [this] {
+        const auto read = rest_.result();
+        if (*read)
+            take(std::move(**read));
+        else
+            Q_EMIT trouble(read->error());
+    });
+    connect(&poll_, &QTimer::timeout, this, &Desk::lookForChanges);
+    poll_.start(pollMs);
+}
+
+Desk::~Desk()
+{
+    rest_.waitForFinished();
+}
+
+Instant Desk::now() const
+{
+    return Instant::from(clock_.now().toLocalTime());
+}
+
+void Desk::readFirst()
+{
+    const auto prints = file_->connection().integer("SELECT count(*) FROM print");
+    const bool small = !prints || *prints <= smallNotebook;
+    auto read = small ? file_->read() : file_->read(session_.valid() ? session_ : SessionId { -1 });
+    if (!read) {
+        // The signal has no listener yet: tell it once the window is up.
+        QTimer::singleShot(0, this, [this, error = read.error()] { Q_EMIT trouble(error); });
+        return;
+    }
+    notebook_ = std::make_unique<Notebook>(std::move(*read));
+    columns_ = std::make_unique<PrintColumns>(*notebook_);
+    if (!small)
+        readRest();
+}
+
+void Desk::readRest()
+{
+    rest_.setFuture(QtConcurrent::run([path = file_->path(), &catalogue = file_->catalogue()] {
+        store::OpenOptions options;
+        options.create = false;
+        auto file = store::NotebookFile::open(path, catalogue, options);
+        if (!file)
+            return std::make_shared<Result<Notebook>>(file.error());
+        return std::make_shared<Result<Notebook>>((*file)->read());
+    }));
+}
+
+void Desk::take(Notebook notebook)
+{
+    notebook_ = std::make_unique<Notebook>(std::move(notebook));
+    columns_ = std::make_unique<PrintColumns>(*notebook_);
+    if (const auto news = file_->refresh(*notebook_); !news)
+        Q_EMIT trouble(news.error());
+    Q_EMIT reloaded();
+}
+
+void Desk::waitUntilComplete()
+{
+    rest_.waitForFinished();
+    while (!complete() && rest_.isFinished()) {
+        const auto read = rest_.result();
+        if (!*read)
+            return;
+        take(std::move(**read));
+    }
+}
+
+void Desk::setSession(SessionId session)
+{
+    if (session == session_)
+        return;
+    session_ = session;
+    if (!complete()) {
+        if (auto read = file_->read(session); read)
+            take(std::move(*read));
+        else
+            Q_EMIT trouble(read.error());
+    }
+    Q_EMIT sessionChanged();
+}
+
+QVector<qint64> Desk::printsOf(SessionId session) const
+{
+    QVector<qint64> prints;
+    const auto& table = notebook_->prints();
+    const int column = catalogue().column(Entity::Print, u"print_session");
+    for (int row = 0; row < table.rows(); ++row)
+        if (table.link(row, column) == session.value)
+            prints << table.id(row);
+    return prints;
+}
+
+Known Desk::get(qint64 print, QStringView key) const
+{
+    return reader().get(notebook_->prints().find(print), key);
+}
+
+bool Desk::perform(const QString& label, const std::function<Outcome(store::Writer&)>& work)
+{
+    const auto done = file_->perform(label, work);
+    takeNews();
+    if (!done)
+        Q_EMIT trouble(done.error());
+    return done.ok();
+}
+
+bool Desk::setPrintField(const QVector<qint64>& prints, const QString& key, const Known& value, const std::optional<Known>& expected)
+{
+    const auto* field = catalogue().findPrintField(key);
+    const auto label = tr("%1, %n print(s)", nullptr, int(prints.size())).arg(field ? field->label : key);
+    return perform(label, [&](store::Writer& writer) -> Outcome {
+        for (const auto print : prints)
+            if (auto done = store::setPrintField(writer, PrintId { print }, key, value, false, prints.size() == 1 ? expected : std::nullopt); !done)
+                return done;
+        return Done {};
+    });
+}
+
+void Desk::undo()
+{
+    const auto done = file_->undo();
+    takeNews();
+    if (!done && done.error().code != Trouble::NotFound)
+        Q_EMIT trouble(done.error());
+}
+
+void Desk::redo()
+{
+    const auto done = file_->redo();
+    takeNews();
+    if (!done && done.error().code != Trouble::NotFound)
+        Q_EMIT trouble(done.error());
+}
+
+QString Desk::undoLabel()
+{
+    const auto next = file_->nextUndo();
+    return next && *next ? (*next)->label : QString();
+}
+
+QString Desk::redoLabel()
+{
+    const auto next = file_->nextRedo();
+    return next && *next ? (*next)->label : QString();
+}
+
+void Desk::lookForChanges()
+{
+    if (file_->changedElsewhere())
+        takeNews();
+}
+
+void Desk::takeNews()
+{
+    const auto before = notebook_->prints().rows();
+    const auto news = file_->refresh(*notebook_);
+    if (!news) {
+        Q_EMIT trouble(news.error());
+        return;
+    }
+    if (news->empty())
+        return;
+    const QVector<store::Change> changes(news->begin(), news->end());
+    const auto prints = printsTouched(changes);
+    bool removed = false;
+    for (const auto& change : changes)
+        removed = removed || (change.what == store::Change::What::Removed && change.row.entity == Entity::Print);
+    const int added = notebook_->prints().rows() - before;
+    // Rows added at the end one at a time are worked in; anything that moves rows, or touches what many prints share, is not.
+    if (!prints || removed || added > 1 || (added == 1 && notebook_->prints().find(prints->last()) != notebook_->prints().rows() - 1))
+        columns_->forget();
+    else
+        for (const auto print : *prints)
+            if (const int row = notebook_->prints().find(print); row >= 0)
+                columns_->refresh(row);
+    Q_EMIT changed(changes);
+}
+
+} // namespace washfast::ui

@@ -1,0 +1,87 @@
+// The notebook that lies open: the file, what has been read of it, and the news of every change. Views read from it and write
+// through it; none of them touches the file itself.
+//
+// A small notebook is read whole when it is opened. Of a large one only the running session is read at first, so that the
+// window is there at once; the rest follows in the background and complete() turns true.
+#pragma once
+
+#include "core/store/notebook_file.h"
+#include "core/trial/print_columns.h"
+#include "ui/common/clock.h"
+
+#include <QFutureWatcher>
+#include <QObject>
+#include <QTimer>
+#include <QVector>
+#include <memory>
+
+namespace washfast::ui {
+
+class Desk : public QObject {
+    Q_OBJECT
+
+public:
+    /// Takes the opened file; the clock must live longer.
+    Desk(std::unique_ptr<store::NotebookFile> file, const Clock& clock, QObject* parent = nullptr);
+    ~Desk() override;
+
+    [[nodiscard]] const Catalogue& catalogue() const { return file_->catalogue(); }
+    [[nodiscard]] const Notebook& notebook() const { return *notebook_; }
+    [[nodiscard]] const PrintColumns& columns() const { return *columns_; }
+    [[nodiscard]] const PrintReader& reader() const { return columns_->reader(); }
+    [[nodiscard]] bool complete() const { return notebook_->complete; }
+    [[nodiscard]] store::NotebookFile& file() { return *file_; }
+    [[nodiscard]] bool writable() const { return file_->writable(); }
+    /// Now, with the offset of the local clock.
+    [[nodiscard]] Instant now() const;
+
+    /// The session that is being worked on; not valid when there is none yet.
+    [[nodiscard]] SessionId session() const { return session_; }
+    void setSession(SessionId session);
+    /// Ids of the prints of a session, in the order of their ids.
+    [[nodiscard]] QVector<qint64> printsOf(SessionId session) const;
+    /// Value of a print field by its key; unknown when there is no such print or field.
+    [[nodiscard]] Known get(qint64 print, QStringView key) const;
+
+    /// Runs one step; on an error nothing is written, trouble() is sent and the answer is false.
+    bool perform(const QString& label, const std::function<Outcome(store::Writer&)>& work);
+    /// Sets a print field of several prints in one step. With one print and `expected`, only if it still holds that value.
+    bool setPrintField(const QVector<qint64>& prints, const QString& key, const Known& value,
+        const std::optional<Known>& expected = std::nullopt);
+    void undo();
+    void redo();
+    /// What they would do, or an empty text.
+    [[nodiscard]] QString undoLabel();
+    [[nodiscard]] QString redoLabel();
+
+    /// Looks for changes by other windows now; also done twice a second.
+    void lookForChanges();
+    /// Waits until the whole notebook has been read (for tests and for what needs all of it).
+    void waitUntilComplete();
+
+Q_SIGNALS:
+    /// Another notebook object is there: read everything again.
+    void reloaded();
+    void changed(const QVector<washfast::store::Change>& changes);
+    void sessionChanged();
+    void trouble(const washfast::Error& error);
+
+private:
+    void take(Notebook notebook);
+    void takeNews();
+    void readRest();
+    void readFirst();
+
+    std::unique_ptr<store::NotebookFile> file_;
+    const Clock& clock_;
+    std::unique_ptr<Notebook> notebook_;
+    std::unique_ptr<PrintColumns> columns_;
+    SessionId session_;
+    QTimer poll_;
+    QFutureWatcher<std::shared_ptr<Result<Notebook>>> rest_;
+};
+
+/// Prints that the changes are about, each once; nothing when a shared record changed and any print may be concerned.
+[[nodiscard]] std::optional<QVector<qint64>> printsTouched(const QVector<store::Change>& changes);
+
+} // namespace washfast::ui

@@ -1,0 +1,44 @@
+// A form for one or many prints: the recordable fields of one station (or a chosen list), drawn from the catalogue. What is
+// entered goes to all chosen prints in one step.
+#pragma once
+
+#include "ui/common/desk.h"
+#include "ui/common/field_editor.h"
+
+#include <QScrollArea>
+
+class QFormLayout;
+
+namespace washfast::ui {
+
+class PrintForm : public QScrollArea {
+    Q_OBJECT
+
+public:
+    PrintForm(Desk& desk, const Theme& theme, QWidget* parent = nullptr);
+
+    /// All recordable fields of the station.
+    void setStation(Station station);
+    void setFields(const std::vector<const Field*>& fields);
+    void setPrints(const QVector<qint64>& prints);
+    [[nodiscard]] QVector<qint64> prints() const { return prints_; }
+    void setTheme(const Theme& theme);
+    /// Puts the focus on a field, or on the first one.
+    void focusField(const QString& key = {});
+    [[nodiscard]] FieldEditor* editor(const QString& key) const;
+
+public Q_SLOTS:
+    /// Shows the values anew.
+    void refresh();
+
+private:
+    Desk& desk_;
+    Theme theme_;
+    QVector<qint64> prints_;
+    std::vector<FieldEditor*> editors_;
+};
+
+/// What editors of this desk need.
+[[nodiscard]] FieldContext contextFor(Desk& desk);
+
+} // namespace washfast::ui

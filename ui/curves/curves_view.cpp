@@ -1,0 +1,173 @@
+#include "ui/curves/curves_view.h"
+
+#include "core/quantity/value_text.h"
+#include "ui/common/chart_export.h"
+#include "ui/common/empty_state.h"
+#include "ui/curves/prints_chart.h"
+
+#include <QClipboard>
+#include <QComboBox>
+#include <QGuiApplication>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QStackedWidget>
+#include <QVBoxLayout>
+
+namespace washfast::ui {
+
+CurvesView::CurvesView(const Services& services, QWidget* parent)
+    : View(services, parent)
+{
+    auto* column = new QVBoxLayout(this);
+    buildBar(*column);
+    pages_ = new QStackedWidget(this);
+    empty_ = new EmptyState(look.theme(), this);
+    chart_ = new PrintsChart(look.theme(), this);
+    pages_->addWidget(empty_);
+    pages_->addWidget(chart_);
+    column->addWidget(pages_, 1);
+    auto* foot = new QHBoxLayout;
+    about_ = new QLabel(this);
+    about_->setTextFormat(Qt::PlainText);
+    counts_ = new QLabel(this);
+    foot->addWidget(about_, 1);
+    foot->addWidget(counts_);
+    column->addLayout(foot);
+
+    connect(chart_, &PrintsChart::hovered, this, &CurvesView::tellAbout);
+    connect(chart_, &PrintsChart::picked, this, [this](int at) {
+        if (at >= 0)
+            Q_EMIT openPrint(desk.notebook().prints().id(chart_->prints().rows[size_t(at)]));
+    });
+    connect(empty_, &EmptyState::actionTriggered, this, [this] {
+        outcome_->setCurrentIndex(0);
+        filter_->clear();
+        showAgain();
+    });
+    const auto later = [this] {
+        stale_ = true;
+        if (isVisible())
+            showAgain();
+    };
+    connect(&desk, &Desk::changed, this, later);
+    connect(&desk, &Desk::reloaded, this, later);
+    connect(&look, &ThemeSource::changed, chart_, &PrintsChart::setTheme);
+    connect(&look, &ThemeSource::changed, empty_, &EmptyState::setTheme);
+}
+
+void CurvesView::buildBar(QVBoxLayout& column)
+{
+    auto* bar = new QHBoxLayout;
+    column.addLayout(bar);
+    plot_ = new QComboBox(this);
+    plot_->setAccessibleName(tr("Which plot"));
+    for (const auto& choice : plotChoices())
+        plot_->addItem(QCoreApplication::translate("Curves", choice.title), int(choice.plot));
+    bar->addWidget(plot_);
+    outcome_ = new QComboBox(this);
+    outcome_->setAccessibleName(tr("Which outcomes"));
+    outcome_->addItem(tr("all outcomes"), QString());
+    outcome_->addItem(tr("failed in any way"), QStringLiteral("failed"));
+    outcome_->addItem(tr("not failed"), QStringLiteral("not_failed"));
+    for (const auto& choice : desk.catalogue().columnField(Entity::Print, u"print_outcome").choices)
+        outcome_->addItem(choice.label, choice.key);
+    bar->addWidget(outcome_);
+    filter_ = new QLineEdit(this);
+    filter_->setPlaceholderText(tr("only these prints, for example: mix_code = M3"));
+    filter_->setAccessibleName(tr("Filter"));
+    filter_->setClearButtonEnabled(true);
+    bar->addWidget(filter_, 1);
+    auto* save = new QPushButton(tr("&Save..."), this);
+    save->setToolTip(tr("As SVG, PDF or PNG."));
+    auto* copy = new QPushButton(tr("Co&py"), this);
+    bar->addWidget(save);
+    bar->addWidget(copy);
+    complaint_ = new QLabel(this);
+    complaint_->setWordWrap(true);
+    complaint_->hide();
+    column.addWidget(complaint_);
+    connect(plot_, &QComboBox::currentIndexChanged, this, &CurvesView::showAgain);
+    connect(outcome_, &QComboBox::currentIndexChanged, this, &CurvesView::showAgain);
+    connect(filter_, &QLineEdit::textChanged, this, [this] {
+        auto parsed = parseFilter(filter_->text(), desk.catalogue());
+        complaint_->setVisible(!parsed.ok());
+        if (!parsed.ok()) {
+            complaint_->setText(QStringLiteral("✕ ") + parsed.fault->says);
+            return;
+        }
+        kept_filter_ = std::move(parsed.filter);
+        showAgain();
+    });
+    connect(save, &QPushButton::clicked, this, &CurvesView::save);
+    connect(copy, &QPushButton::clicked, this, [this] {
+        const auto problem = copyChart(*chart_, *QGuiApplication::clipboard(), chart_->chart()->title());
+        Q_EMIT say(problem.isEmpty() ? tr("Copied as a picture.") : problem);
+    });
+}
+
+void CurvesView::arrive()
+{
+    if (stale_)
+        showAgain();
+    plot_->setFocus();
+}
+
+void CurvesView::setPlot(Plot plot)
+{
+    plot_->setCurrentIndex(plot_->findData(int(plot)));
+}
+
+void CurvesView::showAgain()
+{
+    stale_ = false;
+    const auto plot = Plot(plot_->currentData().toInt());
+    auto prints = plottedPrints(desk.columns(), plot, kept_filter_, outcome_->currentData().toString());
+    const int shown = int(prints.rows.size());
+    counts_->setText(desk.complete() ? tr("%1 of %2 prints; %3 lack a value").arg(shown).arg(prints.considered).arg(prints.lacking)
+                                     : tr("%1 prints of the running session; the rest is being read").arg(shown));
+    if (shown == 0) {
+        const bool any = desk.notebook().prints().rows() > 0;
+        empty_->setContent(tr("No print can be drawn"),
+            any ? tr("This plot needs \"%1\" and \"%2\" of a print. %n print(s) lack one of them.", nullptr, prints.lacking)
+                      .arg(prints.x_label, prints.y_label)
+                : tr("Prints with their readings will stand here as points."),
+            any ? tr("Show all outcomes") : QString());
+    }
+    pages_->setCurrentIndex(shown == 0 ? 0 : 1);
+    chart_->setPrints(std::move(prints), plot, plot_->currentText());
+    tellAbout(-1);
+}
+
+void CurvesView::tellAbout(int at)
+{
+    if (at < 0) {
+        about_->setText(tr("Point at a print to see which it is; click or press Enter to open it."));
+        return;
+    }
+    const int row = chart_->prints().rows[size_t(at)];
+    QStringList parts;
+    for (const char* key : { "print_code", "session_code", "mix_code", "dose_j_cm2", "moisture_at_expose_pct", "moisture_at_rinse_pct", "net_density",
+             "kept", "print_outcome" }) {
+        const auto* field = desk.catalogue().findPrintField(QString::fromLatin1(key));
+        const auto known = field ? desk.reader().get(row, QString::fromLatin1(key)) : Known {};
+        if (known.has())
+            parts << (field->identity ? QString() : field->label + QLatin1Char(' ')) + displayText(*field, known, QLocale())
+                    + (field->unit.isEmpty() ? QString() : QLatin1Char(' ') + field->unit);
+    }
+    about_->setText(parts.join(QStringLiteral("  ·  ")));
+}
+
+void CurvesView::save()
+{
+    const auto path = dialogs.saveFile(this, tr("Save the plot"), QStringLiteral("curves.svg"), chartFileFilters());
+    if (!path)
+        return;
+    if (const auto problem = saveChart(*chart_, *path, chart_->chart()->title()); !problem.isEmpty())
+        dialogs.error(this, tr("The plot was not saved"), problem, *path);
+    else
+        Q_EMIT say(tr("Saved: %1").arg(*path));
+}
+
+} // namespace washfast::ui

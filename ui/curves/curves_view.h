@@ -1,0 +1,50 @@
+// Curves: density against dose and against dryness, each coloured by the other, a map of both, and what was kept.
+#pragma once
+
+#include "ui/common/view.h"
+#include "ui/curves/curve_state.h"
+
+class QComboBox;
+class QLabel;
+class QLineEdit;
+class QStackedWidget;
+class QVBoxLayout;
+
+namespace washfast::ui {
+
+class EmptyState;
+class PrintsChart;
+
+class CurvesView : public View {
+    Q_OBJECT
+
+public:
+    explicit CurvesView(const Services& services, QWidget* parent = nullptr);
+
+    [[nodiscard]] QString title() const override { return tr("Curves"); }
+    void arrive() override;
+    void setPlot(Plot plot);
+    [[nodiscard]] PrintsChart* chart() const { return chart_; }
+
+public Q_SLOTS:
+    void showAgain();
+    void save();
+
+private:
+    void buildBar(QVBoxLayout& column);
+    void tellAbout(int at);
+
+    QComboBox* plot_ = nullptr;
+    QComboBox* outcome_ = nullptr;
+    QLineEdit* filter_ = nullptr;
+    QLabel* complaint_ = nullptr;
+    QLabel* about_ = nullptr;
+    QLabel* counts_ = nullptr;
+    QStackedWidget* pages_ = nullptr;
+    EmptyState* empty_ = nullptr;
+    PrintsChart* chart_ = nullptr;
+    Filter kept_filter_;
+    bool stale_ = true;
+};
+
+} // namespace washfast::ui

@@ -1,0 +1,194 @@
+#include "ui/curves/prints_chart.h"
+
+#include "ui/common/chart_style.h"
+
+#include <QCategoryAxis>
+#include <QChart>
+#include <QValueAxis>
+#include <cmath>
+
+namespace washfast::ui {
+
+namespace {
+
+constexpr int mapColumns = 8;
+constexpr int mapRows = 8;
+constexpr int enoughForMean = 3;
+constexpr double legendHeight = 52;
+constexpr double legendWidth = 210;
+
+} // namespace
+
+/// What the colours and the signs stand for, above the plot.
+class RampLegend : public QGraphicsObject {
+public:
+    explicit RampLegend(QChart* chart)
+        : QGraphicsObject(chart)
+        , chart_(chart)
+    {
+        setZValue(20);
+        connect(chart, &QChart::plotAreaChanged, this, [this] {
+            prepareGeometryChange();
+            update();
+        });
+    }
+    void set(const std::array<QColor, 6>& stops, const QString& label, const QString& low, const QString& high, bool signs, const Theme& theme)
+    {
+        stops_ = stops;
+        label_ = label;
+        low_ = low;
+        high_ = high;
+        signs_ = signs;
+        theme_ = theme;
+        update();
+    }
+    [[nodiscard]] QRectF boundingRect() const override
+    {
+        const auto plot = chart_->plotArea();
+        return { plot.left(), plot.top() - legendHeight - 6, plot.width(), legendHeight };
+    }
+    void paint(QPainter* painter, const QStyleOptionGraphicsItem*, QWidget*) override
+    {
+        const auto area = boundingRect();
+        painter->setRenderHint(QPainter::Antialiasing);
+        painter->setFont(textFont(chart_->font(), TextSize::Small));
+        if (!low_.isEmpty())
+            paintRampLegend(*painter, QRectF(area.right() - legendWidth, area.top(), legendWidth, legendHeight), stops_, label_, low_, high_, theme_);
+        if (!signs_)
+            return;
+        double x = area.left() + 8;
+        const double y = area.bottom() - 14;
+        const std::pair<PointShape, QString> signs[] = { { PointShape::Circle, tr("kept") }, { PointShape::Cross, tr("failed") },
+            { PointShape::Diamond, tr("outcome not noted") } };
+        for (const auto& [shape, text] : signs) {
+            paintGlyph(*painter, { x, y }, 9, shape, theme_.ink);
+            painter->setPen(theme_.quiet);
+            const auto width = painter->fontMetrics().horizontalAdvance(text);
+            painter->drawText(QRectF(x + 9, y - 10, width + 4, 20), Qt::AlignVCenter | Qt::AlignLeft, text);
+            x += width + 30;
+        }
+    }
+
+private:
+    QChart* chart_;
+    std::array<QColor, 6> stops_;
+    QString label_, low_, high_;
+    bool signs_ = true;
+    Theme theme_;
+};
+
+PrintsChart::PrintsChart(const Theme& theme, QWidget* parent)
+    : QChartView(parent)
+    , theme_(theme)
+{
+    auto* c = chart();
+    c->legend()->hide();
+    c->setMargins(QMargins(12, 12, 16, 8));
+    x_ = new QValueAxis(c);
+    x_log_ = new QCategoryAxis(c);
+    x_log_->setLabelsPosition(QCategoryAxis::AxisLabelsPositionOnValue);
+    y_ = new QValueAxis(c);
+    c->addAxis(x_, Qt::AlignBottom);
+    c->addAxis(x_log_, Qt::AlignBottom);
+    c->addAxis(y_, Qt::AlignLeft);
+    points_ = new PointLayer(c, theme);
+    map_ = new HeatLayer(c, theme);
+    legend_ = new RampLegend(c);
+    points_->attachKeys(this);
+    connect(points_, &PointLayer::hovered, this, [this](int at) { Q_EMIT hovered(at); });
+    connect(points_, &PointLayer::clicked, this, [this](int at) { Q_EMIT picked(at); });
+    setFocusPolicy(Qt::StrongFocus);
+    setMinimumSize(420, 320);
+    setTheme(theme);
+}
+
+void PrintsChart::setPrints(PlottedPrints prints, Plot plot, const QString& title)
+{
+    prints_ = std::move(prints);
+    plot_ = plot;
+    chart()->setTitle(title);
+    setAccessibleName(title);
+    setAccessibleDescription(tr("%n print(s) shown", nullptr, int(prints_.rows.size())));
+    layAxes();
+    layPoints();
+    layMap();
+    styleChart(*chart(), theme_);
+}
+
+void PrintsChart::layAxes()
+{
+    const auto& choice = plotChoice(plot_);
+    const auto x = extentOf(prints_.x).value_or(choice.x_log ? std::pair(-1.0, 1.0) : std::pair(0.0, 100.0));
+    const auto y = extentOf(prints_.y).value_or(choice.map ? std::pair(0.0, 100.0) : std::pair(0.0, 1.5));
+    x_->setVisible(!choice.x_log);
+    x_log_->setVisible(choice.x_log);
+    if (choice.x_log)
+        applyLogAxis(*x_log_, x.first - 0.05, x.second + 0.05, QLocale());
+    else
+        applyAxis(*x_, niceAxis(x.first, x.second));
+    applyAxis(*y_, niceAxis(std::min(0.0, y.first), y.second));
+    x_->setTitleText(prints_.x_label);
+    x_log_->setTitleText(prints_.x_label);
+    y_->setTitleText(prints_.y_label);
+    auto* across = choice.x_log ? static_cast<QValueAxis*>(x_log_) : x_;
+    points_->setAxes(across, y_);
+    map_->setAxes(across, y_);
+}
+
+void PrintsChart::layPoints()
+{
+    const auto& choice = plotChoice(plot_);
+    const auto extent = extentOf(prints_.colour);
+    PointCloud cloud;
+    const size_t n = prints_.rows.size();
+    cloud.positions.reserve(n);
+    for (size_t i = 0; i < n; ++i) {
+        cloud.positions.emplace_back(prints_.x[i], prints_.y[i]);
+        const double span = extent ? extent->second - extent->first : 0.0;
+        const bool known = extent && !std::isnan(prints_.colour[i]);
+        cloud.colours.push_back(
+            known ? onRamp(theme_.markRamp, span > 0 ? (prints_.colour[i] - extent->first) / span : 1.0).rgb() : theme_.quiet.rgb());
+        cloud.shapes.push_back(prints_.fate[i] == Fate::Failed ? PointShape::Cross
+                : prints_.fate[i] == Fate::Kept                ? PointShape::Circle
+                                                               : PointShape::Diamond);
+    }
+    // On the map the prints themselves are small marks over the cells.
+    points_->setPointSize(choice.map ? 4.0 : n > 5000 ? 5.0 : 9.0);
+    points_->setPoints(std::move(cloud));
+    const auto text = [&](double value) {
+        const bool dose = qstrcmp(choice.colour, "log_dose") == 0;
+        return QLocale().toString(dose ? std::pow(10.0, value) : value, 'g', 3);
+    };
+    legend_->set(choice.map ? theme_.ramp : theme_.markRamp, prints_.colour_label, extent ? text(extent->first) : QString(),
+        extent ? text(extent->second) : QString(), true, theme_);
+}
+
+void PrintsChart::layMap()
+{
+    const bool shown = plotChoice(plot_).map && !prints_.rows.empty();
+    map_->setVisible(shown);
+    if (!shown)
+        return;
+    const auto frame = map_->frame();
+    std::vector<QPointF> positions;
+    for (size_t i = 0; i < prints_.rows.size(); ++i)
+        positions.emplace_back(prints_.x[i], prints_.y[i]);
+    map_->setMap(meanMap(positions, prints_.colour, evenEdges(frame.xLow, frame.xHigh, mapColumns), evenEdges(frame.yLow, frame.yHigh, mapRows)));
+    if (const auto extent = extentOf(prints_.colour))
+        map_->setRange(extent->first, extent->second);
+    map_->setEnough(enoughForMean);
+    map_->setZValue(points_->zValue() - 1);
+}
+
+void PrintsChart::setTheme(const Theme& theme)
+{
+    theme_ = theme;
+    points_->setTheme(theme);
+    map_->setTheme(theme);
+    styleChart(*chart(), theme);
+    styleChartView(*this, theme);
+    layPoints();
+    layMap();
+}
+
+} // namespace washfast::ui
