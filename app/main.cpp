@@ -1,1 +1,21 @@
-int main() { return 0; }
+// The program: with a verb it works without a window, otherwise it opens a notebook.
+#include "app/cli/cli.h"
+#include "app/window/run_window.h"
+
+#include <QCoreApplication>
+
+int main(int argc, char** argv)
+{
+    QStringList words;
+    for (int i = 1; i < argc; ++i)
+        words << QString::fromLocal8Bit(argv[i]);
+    // Options of the window system (such as -platform) are for the window.
+    const bool for_window = !words.isEmpty() && words.front().startsWith(QLatin1Char('-')) && !words.front().startsWith(QLatin1String("--"))
+        && words.front() != QLatin1String("-h");
+    if (for_window || !washfast::cli::isForCommandLine(words))
+        return washfast::runWindow(argc, argv, words.isEmpty() || for_window ? QString() : words.front());
+    QCoreApplication application(argc, argv);
+    QCoreApplication::setApplicationName(QStringLiteral("washfast"));
+    QCoreApplication::setApplicationVersion(QStringLiteral(WASHFAST_VERSION));
+    return washfast::cli::run(words);
+}

@@ -16,6 +16,8 @@ public:
     {
     }
 
+    /// A number in [0, 1).
+    [[nodiscard]] double unit() { return draw_.unit(); }
     /// A number in [low, high).
     [[nodiscard]] double between(double low, double high) { return low + (high - low) * draw_.unit(); }
     /// About normal with mean 0: twelve uniform numbers added, which needs no logarithm. Never beyond six times `sd`.

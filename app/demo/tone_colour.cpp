@@ -43,8 +43,8 @@ Lab toneBeforeRinse(double paper_density, double formed, double coat)
 
 Lab toneDayAfter(double paper_density, double net)
 {
-    return labOf(reflectance(paper_density + net), reflectance(paper_density + 0.70 * net),
-        reflectance(paper_density + 0.03 + 0.48 * net));
+    return labOf(reflectance(paper_density + net), reflectance(paper_density + 0.74 * net),
+        reflectance(paper_density + 0.03 + 0.42 * net));
 }
 
 } // namespace washfast::demo

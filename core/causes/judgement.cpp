@@ -12,10 +12,19 @@ namespace {
 // A factor whose own p is below this could be the cause instead, if it moves with the candidate at all.
 constexpr double rival_p = 0.10;
 constexpr double least_association = 0.2;
-// So could one that moves with the candidate this strongly, whatever its own p.
+// So could one that moves with the candidate this strongly, even if its own p is a little larger.
 constexpr double rival_association = 0.5;
+constexpr double moving_rival_p = 0.20;
+// A rival whose own p is less than this many times the candidate's is close behind it or before it: then being told
+// apart takes this p and not only alpha.
+constexpr double close_ratio = 10.0;
+constexpr double close_rival_p = 0.01;
+// Held equal, p may be this many times what it was in the same prints before.
+constexpr double lost_ratio = 2.0;
 // A second cause must hold with the first one held equal at this level: it was found by looking further.
 constexpr double second_cause_p = 0.01;
+// With a better one held equal nothing is left of a factor: its p is at least this.
+constexpr double explained_away_p = 0.10;
 
 double strengthOf(const Prepared& prepared, std::size_t column)
 {
@@ -47,18 +56,27 @@ std::vector<std::size_t> byP(const Prepared& prepared, const std::vector<FactorE
     return order;
 }
 
-Rival lookAt(const Prepared& prepared, std::size_t candidate, std::size_t other, const Tie& tie, const Options& options)
+/// `close`: the other one stands out nearly as much, so chance may have put the candidate first.
+Rival lookAt(const Prepared& prepared, std::size_t candidate, std::size_t other, const Tie& tie, bool close,
+    bool lost_prints, const Options& options)
 {
+    const double limit = close ? close_rival_p : options.alpha;
     Rival rival;
     rival.column = other;
     rival.tie = tie;
     if (tie.cannot_be_told_apart)
         return rival;
-    rival.p_held_equal = pHeldEqual(prepared, candidate, { other }, options);
-    rival.told_apart = *rival.p_held_equal < options.alpha;
+    rival.p_held_equal = pHeldEqual(prepared, candidate, { other }, {}, options);
+    rival.told_apart = *rival.p_held_equal < limit;
+    if (!rival.told_apart && !close && lost_prints && tie.corrected < rival_association) {
+        // Only the prints where both are known were used. When the candidate stands out no more in those before
+        // anything is held equal, it is the lost prints and not the rival that weaken it.
+        const double before = pHeldEqual(prepared, candidate, {}, { other }, options);
+        rival.told_apart = *rival.p_held_equal <= lost_ratio * before;
+    }
     if (!rival.told_apart) {
         const auto between = pBetweenLevels(prepared, candidate, other, options);
-        if (between && *between < options.alpha) {
+        if (between && *between < limit) {
             rival.p_held_equal = between;
             rival.told_apart = true;
         }
@@ -78,9 +96,12 @@ Candidate examine(const Prepared& prepared, const std::vector<FactorEvidence>& e
             continue;
         const auto tie = tieOf(prepared, column, other);
         const bool small_p = *evidence[other].p_exact < rival_p;
+        const double p = *evidence[other].p_exact;
+        const bool same_prints = tie && tie->n_both == known;
         const bool suspect = !tie ? small_p
-                                  : tie->cannot_be_told_apart || tie->corrected >= rival_association
-                || (small_p && tie->corrected >= least_association);
+                                  : (small_p && tie->corrected >= least_association)
+                || (p < moving_rival_p && (tie->corrected >= rival_association || tie->cannot_be_told_apart))
+                || (same_prints && tie->cannot_be_told_apart);
         if (!tie || tie->n_both * 2 < known) {
             const QString warning = QStringLiteral("%1 is known for too few of the prints to be held against %2.")
                                         .arg(evidence[other].name, evidence[column].name);
@@ -90,7 +111,8 @@ Candidate examine(const Prepared& prepared, const std::vector<FactorEvidence>& e
         }
         ++candidate.others;
         if (suspect)
-            candidate.rivals.push_back(lookAt(prepared, column, other, *tie, options));
+            candidate.rivals.push_back(lookAt(prepared, column, other, *tie,
+                *evidence[other].p_exact < close_ratio * *evidence[column].p_exact, tie->n_both < known, options));
         if (small_p)
             small.push_back(other);
     }
@@ -99,15 +121,17 @@ Candidate examine(const Prepared& prepared, const std::vector<FactorEvidence>& e
         for (std::size_t j = i + 1; j < small.size(); ++j)
             if (followsFrom(prepared, column, small[i], small[j]))
                 for (Rival& rival : candidate.rivals)
-                    if (rival.column == small[i] || rival.column == small[j])
+                    if (rival.column == small[i] || rival.column == small[j]) {
                         rival.told_apart = false;
+                        rival.together_with = rival.column == small[i] ? small[j] : small[i];
+                    }
     return candidate;
 }
 
 bool holdsBeside(const Prepared& prepared, std::size_t second, std::size_t first, const Options& options)
 {
     const auto tie = tieOf(prepared, second, first);
-    return tie && !tie->cannot_be_told_apart && pHeldEqual(prepared, second, { first }, options) < second_cause_p;
+    return tie && !tie->cannot_be_told_apart && pHeldEqual(prepared, second, { first }, {}, options) < second_cause_p;
 }
 
 } // namespace
@@ -158,8 +182,12 @@ Judgement judge(const Prepared& prepared, const std::vector<FactorEvidence>& evi
     }
     if (!out.first->clear()) {
         // A rival that explains the first one away, and is itself told apart from everything, is the better name.
+        // Chance decides which of two comes first, so it must do so clearly.
+        const std::size_t lead = out.first->column;
         for (const Rival& rival : out.first->rivals) {
-            if (rival.told_apart || std::find(candidates.begin(), candidates.end(), rival.column) == candidates.end())
+            const bool explains = rival.p_held_equal && *rival.p_held_equal >= explained_away_p;
+            if (!explains || std::find(candidates.begin(), candidates.end(), rival.column) == candidates.end()
+                || !holdsBeside(prepared, rival.column, lead, options))
                 continue;
             Candidate better = look(rival.column);
             if (better.others > 0 && better.clear()) {

@@ -15,6 +15,7 @@ struct Rival {
     Tie tie;
     std::optional<double> p_held_equal; // of the candidate, with this rival held equal
     bool told_apart = false;
+    std::optional<std::size_t> together_with; // with that column it gives the candidate exactly
 };
 
 struct Candidate {

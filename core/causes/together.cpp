@@ -25,6 +25,7 @@ constexpr double tied_levels = 0.6 - 1e-9;
 constexpr double tied_cut = 0.75 - 1e-9;
 constexpr double same = 0.999;
 constexpr int fewest_both = 4;
+constexpr std::size_t fewest_to_follow = 8;
 constexpr std::size_t fewest_levels_as_units = 6;
 
 double phi(const std::vector<int>& a, const std::vector<int>& b)
@@ -93,10 +94,11 @@ std::optional<Tie> tieOf(const Prepared& prepared, std::size_t first, std::size_
     return tie;
 }
 
-double pHeldEqual(
-    const Prepared& prepared, std::size_t factor, const std::vector<std::size_t>& rivals, const Options& options)
+double pHeldEqual(const Prepared& prepared, std::size_t factor, const std::vector<std::size_t>& rivals,
+    const std::vector<std::size_t>& also_known, const Options& options)
 {
     std::vector<std::size_t> all = rivals;
+    all.insert(all.end(), also_known.begin(), also_known.end());
     all.push_back(factor);
     const Rows rows = prepared.complete(all);
     const Column& column = prepared.columns[factor];
@@ -163,15 +165,18 @@ std::optional<double> pBetweenLevels(
 
 bool followsFrom(const Prepared& prepared, std::size_t factor, std::size_t first, std::size_t second)
 {
+    for (const std::size_t at : { factor, first, second })
+        if (prepared.columns[at].isChoice() && !prepared.columns[at].hasTwoLevels())
+            return false;
     const Rows rows = prepared.complete({ factor, first, second });
+    if (rows.size() < fewest_to_follow)
+        return false;
     Design two, three;
     for (Design* design : { &two, &three })
         for (const std::size_t at : { first, second })
             addColumns(*design, prepared.columns[at], rows);
     addColumns(three, prepared.columns[factor], rows);
     const auto n = static_cast<Eigen::Index>(rows.size());
-    if (n <= three.columns.cols() + 2)
-        return false;
     const auto rank = [n](const Eigen::MatrixXd& columns) {
         Eigen::MatrixXd with_constant(n, columns.cols() + 1);
         with_constant << Eigen::VectorXd::Ones(n), columns.rowwise() - columns.colwise().mean();

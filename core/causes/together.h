@@ -19,15 +19,17 @@ struct Tie {
 
 /// Exact or permutation p of the factor with the rivals held equal, in the prints where all are known. Two levels
 /// against discrete rivals: the exact conditional test within their levels. Otherwise permutation of residuals.
-[[nodiscard]] double pHeldEqual(
-    const Prepared& prepared, std::size_t factor, const std::vector<std::size_t>& rivals, const Options& options);
+/// `also_known`: only prints where these are known too, without holding them equal.
+[[nodiscard]] double pHeldEqual(const Prepared& prepared, std::size_t factor, const std::vector<std::size_t>& rivals,
+    const std::vector<std::size_t>& also_known, const Options& options);
 
 /// When a rival choice has many levels (days, makers), the levels themselves can be the unit: p of the factor's mean
 /// against the outcome's mean over the levels. Empty with fewer than six levels.
 [[nodiscard]] std::optional<double> pBetweenLevels(
     const Prepared& prepared, std::size_t factor, std::size_t rival, const Options& options);
 
-/// The factor follows exactly from these two together (with a constant).
+/// The factor follows exactly from these two together (with a constant), in at least eight prints. Numbers, yes/no and
+/// choices of two levels only.
 [[nodiscard]] bool followsFrom(const Prepared& prepared, std::size_t factor, std::size_t first, std::size_t second);
 
 /// Variance inflation of each number and yes/no among those known for at least four prints in five; empty for the

@@ -76,8 +76,10 @@ QString withP(const Prepared& prepared, const FactorEvidence& evidence, int test
     return text + QStringLiteral(").");
 }
 
-QString tie(const FactorEvidence& first, const FactorEvidence& second, const Rival& rival)
+QString tie(const std::vector<FactorEvidence>& evidence, std::size_t candidate, const Rival& rival)
 {
+    const FactorEvidence& first = evidence[candidate];
+    const FactorEvidence& second = evidence[rival.column];
     const QString both = spoken(first) + QStringLiteral(" and ") + spoken(second);
     if (rival.tie.disagree && *rival.tie.disagree == 0)
         return QStringLiteral("%1 changed together in all %2").arg(both, prints(rival.tie.n_both));
@@ -86,7 +88,10 @@ QString tie(const FactorEvidence& first, const FactorEvidence& second, const Riv
             .arg(both, QString::number(*rival.tie.disagree), prints(rival.tie.n_both));
     if (rival.tie.cannot_be_told_apart)
         return QStringLiteral("%1 move exactly together").arg(both);
-    return QStringLiteral("with %1 held equal, %2 no longer stands out (p %3)")
+    if (rival.together_with)
+        return QStringLiteral("%1 follows exactly from %2 together with %3")
+            .arg(spoken(first), spoken(second), spoken(evidence[*rival.together_with]));
+    return QStringLiteral("with %1 held equal, %2 stands out too little (p %3)")
         .arg(spoken(second), spoken(first), spokenP(rival.p_held_equal.value_or(1.0)));
 }
 
@@ -127,7 +132,7 @@ QString tangleText(
     QStringList ties, rivals;
     for (const Rival& rival : judgement.first->rivals)
         if (!rival.told_apart) {
-            ties.append(tie(lead, evidence[rival.column], rival));
+            ties.append(tie(evidence, judgement.first->column, rival));
             rivals.append(spoken(evidence[rival.column]));
         }
     said.append(capital(ties.join(QStringLiteral("; "))) + QLatin1Char('.'));

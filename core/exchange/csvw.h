@@ -1,6 +1,6 @@
 // The data dictionary of an exported table, as a metadata document of CSV on the Web. Sources, both W3C Recommendations
 // of 17 December 2015: Metadata Vocabulary for Tabular Data (sections 5.1 to 5.11) and Model for Tabular Data and
-// Metadata on the Web (section 5.2 for where the document is looked for, 6.4 for formats). Column names follow RFC
+// Metadata on the Web (section 5 for where the document is looked for, 6.4 for formats). Column names follow RFC
 // 6570, section 2.3.
 //
 // The unit of a column is an annotation of our choosing, since the vocabulary has none: the common property

@@ -22,6 +22,27 @@ QString fullDisk()
 {
     return tr("The disk is full. What was written before is safe; this last entry was not saved.");
 }
+
+/// Whether the last error of input and output was for want of room: a quota and a limit on the size of files come so.
+bool lacksRoom(sqlite3* handle)
+{
+    for (const int which : { SQLITE_FCNTL_FILE_POINTER, SQLITE_FCNTL_JOURNAL_POINTER }) { // the file and its log
+        sqlite3_file* file = nullptr;
+        int system = 0;
+        if (sqlite3_file_control(handle, "main", which, &file) == SQLITE_OK && file && file->pMethods
+            && file->pMethods->xFileControl(file, SQLITE_FCNTL_LAST_ERRNO, &system) == SQLITE_OK
+            && (system == ENOSPC || system == EDQUOT || system == EFBIG))
+            return true;
+    }
+    return false;
+}
+
+} // namespace
+
+Error damaged(const QString& how, const QString& path)
+{
+    return { Trouble::Damaged,
+        tr("The file is damaged (%1). Open the newest copy from the folder of copies beside it.").arg(how), path };
 }
 
 Statement::Statement(Connection& connection, sqlite3_stmt* statement)
@@ -282,10 +303,7 @@ Error Connection::lastError() const
 {
     const int code = sqlite3_extended_errcode(handle_);
     const auto detail = QString::fromUtf8(sqlite3_errmsg(handle_));
-    // A quota or a limit on the size of files, and a disk too full for the index of the log, come as errors of input
-    // and output.
-    const int system = (code & 0xff) == SQLITE_IOERR ? sqlite3_system_errno(handle_) : 0;
-    if (code == SQLITE_IOERR_SHMSIZE || system == ENOSPC || system == EDQUOT || system == EFBIG)
+    if (code == SQLITE_IOERR_SHMSIZE || ((code & 0xff) == SQLITE_IOERR && lacksRoom(handle_)))
         return { Trouble::NoSpace, fullDisk(), path_ };
     switch (code & 0xff) {
     case SQLITE_FULL:
@@ -299,9 +317,7 @@ Error Connection::lastError() const
         return { Trouble::ReadOnly, tr("The notebook cannot be written here (%1).").arg(detail), path_ };
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
-        return { Trouble::Damaged,
-            tr("The file is damaged (%1). Open the newest copy from the folder of copies beside it.").arg(detail),
-            path_ };
+        return damaged(detail, path_);
     case SQLITE_CONSTRAINT:
         return { Trouble::BadInput, detail, {} };
     default:

@@ -20,6 +20,9 @@ namespace washfast::store {
 /// A bare SQLite value, as the history keeps it.
 using Raw = std::variant<std::monostate, qint64, double, std::string>;
 
+/// Says that a file is not sound, and where to look for a copy.
+[[nodiscard]] Error damaged(const QString& how, const QString& path);
+
 class Connection;
 
 /// A prepared statement; parameters and columns count from 0. Reset when it goes out of scope, so that it can be used

@@ -5,38 +5,43 @@
 namespace washfast::store {
 
 namespace {
-/// Moves the step `id` from the end region of one list to the end of the other.
-void move(std::vector<StepInfo>& from, std::vector<StepInfo>& to, qint64 id)
+/// Moves a step from one list to the end of the other. It is nearly always the last.
+void move(std::vector<qint64>& from, std::vector<qint64>& to, qint64 id)
 {
-    const auto it = std::find_if(from.begin(), from.end(), [id](const StepInfo& s) { return s.id == id; });
-    if (it == from.end())
+    const auto it = std::find(from.rbegin(), from.rend(), id);
+    if (it == from.rend())
         return;
-    to.push_back(*it);
-    from.erase(it);
+    from.erase(std::next(it).base());
+    to.push_back(id);
+}
+
+std::optional<qint64> lastOf(const std::vector<qint64>& steps)
+{
+    return steps.empty() ? std::nullopt : std::optional(steps.back());
 }
 } // namespace
 
-void StepStack::follow(qint64 id, const QString& kind, qint64 target, const QString& label, const QString& window)
+void StepStack::follow(qint64 id, std::string_view kind, qint64 target)
 {
     last_ = std::max(last_, id);
-    if (kind == QLatin1String("edit")) {
-        done_.push_back({ id, label, window });
+    if (kind == "edit") {
+        done_.push_back(id);
         undone_.clear();
-    } else if (kind == QLatin1String("undo")) {
+    } else if (kind == "undo") {
         move(done_, undone_, target);
-    } else if (kind == QLatin1String("redo")) {
+    } else if (kind == "redo") {
         move(undone_, done_, target);
     }
 }
 
-std::optional<StepInfo> StepStack::nextUndo() const
+std::optional<qint64> StepStack::nextUndo() const
 {
-    return done_.empty() ? std::nullopt : std::optional(done_.back());
+    return lastOf(done_);
 }
 
-std::optional<StepInfo> StepStack::nextRedo() const
+std::optional<qint64> StepStack::nextRedo() const
 {
-    return undone_.empty() ? std::nullopt : std::optional(undone_.back());
+    return lastOf(undone_);
 }
 
 } // namespace washfast::store

@@ -34,17 +34,17 @@ struct Change {
     qint64 owner = 0; // the row that it belongs to, 0 for none
 };
 
-/// Steps that can be undone, and those that were.
+/// Steps that can be undone, and those that were. Holds numbers only: all steps of a notebook are followed.
 class StepStack {
 public:
-    void follow(qint64 id, const QString& kind, qint64 target, const QString& label, const QString& window);
-    [[nodiscard]] std::optional<StepInfo> nextUndo() const;
-    [[nodiscard]] std::optional<StepInfo> nextRedo() const;
+    void follow(qint64 id, std::string_view kind, qint64 target);
+    [[nodiscard]] std::optional<qint64> nextUndo() const;
+    [[nodiscard]] std::optional<qint64> nextRedo() const;
     [[nodiscard]] qint64 last() const { return last_; }
 
 private:
     qint64 last_ = 0;
-    std::vector<StepInfo> done_, undone_;
+    std::vector<qint64> done_, undone_;
 };
 
 } // namespace washfast::store

@@ -19,10 +19,20 @@ QString tr(const char* text)
     return QCoreApplication::translate("Store", text);
 }
 
-enum class Looks { Missing, Empty, Notebook, Other, Unreadable };
+enum class Looks { Missing, Empty, Notebook, CutOff, Other, Unreadable };
+
+/// Big-endian, as everything in SQLite's header.
+quint32 numberAt(const QByteArray& head, qsizetype from, qsizetype count)
+{
+    quint32 number = 0;
+    for (qsizetype i = from; i < from + count; ++i)
+        number = (number << 8) | quint8(head[i]);
+    return number;
+}
 
 /// Reads the first bytes only, so that a file that is something else is left untouched. The file format: "SQLite format
-/// 3" and, at byte 68, the application id, big-endian (sqlite.org/fileformat2.html).
+/// 3", the size of a page at byte 16 (1 means 65536), the application id at byte 68 (sqlite.org/fileformat2.html,
+/// section 1.3).
 Looks lookAt(const QString& path)
 {
     QFile file(path);
@@ -35,12 +45,16 @@ Looks lookAt(const QString& path)
     const QByteArray head = file.read(100);
     if (head.isEmpty())
         return Looks::Empty;
-    if (head.size() < 100 || !head.startsWith(QByteArray("SQLite format 3\0", 16)))
+    if (head.size() < 100 || !head.startsWith(QByteArray("SQLite format 3\0", 16))
+        || numberAt(head, 68, 4) != quint32(applicationId))
         return Looks::Other;
-    qint32 id = 0;
-    for (qsizetype i = 68; i < 72; ++i)
-        id = qint32((quint32(id) << 8) | quint8(head[i]));
-    return id == applicationId ? Looks::Notebook : Looks::Other;
+    // SQLite itself does not mind when a part of the last page is missing. While there is a log, it can make it whole.
+    const auto page = numberAt(head, 16, 2) == 1 ? 65536 : qint64(numberAt(head, 16, 2));
+    const bool has_log
+        = QFile::exists(path + QStringLiteral("-wal")) || QFile::exists(path + QStringLiteral("-journal"));
+    if (!has_log && (page == 0 || file.size() % page != 0))
+        return Looks::CutOff;
+    return Looks::Notebook;
 }
 
 bool placeIsWritable(const QString& path, bool exists)
@@ -59,6 +73,8 @@ Result<std::unique_ptr<NotebookFile>> NotebookFile::open(
     if (looks == Looks::Other)
         return Error { Trouble::NotANotebook, tr("This file is not a Washfast notebook. It has been left as it is."),
             path };
+    if (looks == Looks::CutOff)
+        return damaged(tr("it ends too early"), path);
     if (looks == Looks::Unreadable)
         return Error { Trouble::ReadOnly, tr("This file may not be read."), path };
     if (fresh && !options.create)

@@ -87,6 +87,7 @@ private:
     [[nodiscard]] Result<qint64> performAs(
         const char* kind, qint64 target, const QString& label, const std::function<Outcome(Writer&)>& work);
     [[nodiscard]] Outcome followSteps();
+    [[nodiscard]] Result<std::optional<StepInfo>> stepInfo(std::optional<qint64> step);
     [[nodiscard]] Result<std::vector<Change>> applyChanges(Notebook& notebook);
     [[nodiscard]] Outcome moveChildren(Notebook& notebook, qint64 print, std::vector<Change>& changes);
     [[nodiscard]] Outcome reverse(qint64 step, bool forward, const QString& label);

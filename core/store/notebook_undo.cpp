@@ -17,10 +17,7 @@ QString tr(const char* text)
 
 Outcome NotebookFile::followSteps()
 {
-    // The newest thousand steps are enough to walk back along.
-    auto statement
-        = connection_->prepare("SELECT id, kind, coalesce(target, 0), label, window FROM step "
-                               "WHERE id > ? AND id > (SELECT coalesce(max(id), 0) FROM step) - 1000 ORDER BY id");
+    auto statement = connection_->prepare("SELECT id, kind, coalesce(target, 0) FROM step WHERE id > ? ORDER BY id");
     if (!statement)
         return statement.error();
     statement->bind(0, stack_.last());
@@ -30,23 +27,35 @@ Outcome NotebookFile::followSteps()
             return row.error();
         if (!*row)
             return Done {};
-        stack_.follow(
-            statement->integer(0), statement->text(1), statement->integer(2), statement->text(3), statement->text(4));
+        stack_.follow(statement->integer(0), statement->bytes(1), statement->integer(2));
     }
+}
+
+Result<std::optional<StepInfo>> NotebookFile::stepInfo(std::optional<qint64> step)
+{
+    if (!step)
+        return std::optional<StepInfo> {};
+    auto statement = connection_->prepare("SELECT label, window FROM step WHERE id = ?");
+    if (!statement)
+        return statement.error();
+    const auto row = statement->bind(0, *step).step();
+    if (!row)
+        return row.error();
+    return std::optional(StepInfo { *step, statement->text(0), statement->text(1) });
 }
 
 Result<std::optional<StepInfo>> NotebookFile::nextUndo()
 {
     if (auto done = followSteps(); !done)
         return done.error();
-    return stack_.nextUndo();
+    return stepInfo(stack_.nextUndo());
 }
 
 Result<std::optional<StepInfo>> NotebookFile::nextRedo()
 {
     if (auto done = followSteps(); !done)
         return done.error();
-    return stack_.nextRedo();
+    return stepInfo(stack_.nextRedo());
 }
 
 Outcome NotebookFile::reverse(qint64 step, bool forward, const QString& label)

@@ -1,5 +1,5 @@
-// Numbers, moments, headings and units as typed. Outside values: RFC 3339 section 5.8 for moments, the SI Brochure (BIPM, 9th
-// edition 2019) and NIST Special Publication 811 (2008), appendix B, for units.
+// Numbers, moments, headings and units as typed. Outside values: RFC 3339 section 5.8 for moments, the SI Brochure
+// (BIPM, 9th edition 2019) and NIST Special Publication 811 (2008), appendix B, for units.
 #include "core/quantity/number_text.h"
 
 #include <QRegularExpression>
@@ -95,8 +95,9 @@ TEST(NumberText, KeepsUnitsApart)
 
 TEST(NumberText, RefusesWhatIsNoNumber)
 {
-    for (const char16_t* text : { u"abc", u"-", u".", u",", u"5.", u"5,", u"1.2.3", u"1,25,000", u"1 25", u"1.250 000,5", u"1'250 000",
-             u"0x10", u"nan", u"inf", u"1e", u"--1", u"10:15", u"2026-05-04", u"\u0663", u"\uff13", u"3-5", u"<0.05" })
+    for (const char16_t* text :
+        { u"abc", u"-", u".", u",", u"5.", u"5,", u"1.2.3", u"1,25,000", u"1 25", u"1.250 000,5", u"1'250 000", u"0x10",
+            u"nan", u"inf", u"1e", u"--1", u"10:15", u"2026-05-04", u"\u0663", u"\uff13", u"3-5", u"<0.05" })
         EXPECT_EQ(fault(text), NumberFault::NotANumber) << QString::fromUtf16(text).toStdString();
     EXPECT_EQ(fault(u""), NumberFault::Empty);
     EXPECT_EQ(fault(u" \t"), NumberFault::Empty);
@@ -152,7 +153,8 @@ TEST(MomentText, ReadsTheExamplesOfRfc3339)
     EXPECT_EQ(second.time, QTime(16, 39, 57));
     EXPECT_EQ(second.offset_s, -8 * 3600);
     EXPECT_EQ(parseMoment(u"1937-01-01T12:00:27.87+00:20").offset_s, 1200);
-    EXPECT_EQ(parseMoment(u"1990-12-31T23:59:60Z").fault, MomentFault::NoSuchTime); // a leap second; clocks of a lab show none
+    EXPECT_EQ(parseMoment(u"1990-12-31T23:59:60Z").fault,
+        MomentFault::NoSuchTime); // a leap second; clocks of a lab show none
 }
 
 TEST(MomentText, ReadsOtherUnmistakableForms)
@@ -206,8 +208,8 @@ TEST(MomentText, SaysWhatIsWrong)
     EXPECT_EQ(parseMoment(u"10:75", QDate(2026, 5, 4)).fault, MomentFault::NoSuchTime);
     EXPECT_EQ(parseMoment(u"2026-05-04T10:15+15:00").fault, MomentFault::NoSuchOffset);
     EXPECT_EQ(parseMoment(u"2026-05-04T10:15+02:75").fault, MomentFault::NoSuchOffset);
-    for (const char16_t* text : { u"yesterday", u"46146.427", u"2026-05", u"2026-05-04 10:15 pm", u"2026-05-04x10:15", u"2026-05-04T",
-             u"2026-05-04 at noon", u"20260504", u"2026-W19-1", u"2026-05/04", u"10.15" }) {
+    for (const char16_t* text : { u"yesterday", u"46146.427", u"2026-05", u"2026-05-04 10:15 pm", u"2026-05-04x10:15",
+             u"2026-05-04T", u"2026-05-04 at noon", u"20260504", u"2026-W19-1", u"2026-05/04", u"10.15" }) {
         EXPECT_EQ(parseMoment(text).fault, MomentFault::NotAMoment) << QString::fromUtf16(text).toStdString();
         EXPECT_TRUE(parseMoment(text).says.contains(QString::fromUtf16(text)));
     }

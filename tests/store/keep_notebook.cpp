@@ -1,5 +1,5 @@
-// Writes the small notebook that is kept in tests/data/notebooks for every schema that was ever released, so that a later
-// version is tested on a file that it did not make itself:
+// Writes the small notebook that is kept in tests/data/notebooks for every schema that was ever released, so that a
+// later version is tested on a file that it did not make itself:
 //
 //     washfast_keep_notebook schema-1.washfast
 #include "tests/support/whole_print.h"
@@ -39,16 +39,19 @@ Outcome fill(store::Writer& writer)
     shared.session = must(writer.add(Entity::Session, 0,
         { named("session_code", "S1"), moment("session_start", 0), linked("session_site", site),
             linked("session_term", term), measured("room_humidity_pct", 55) }));
-    const auto bottle = must(writer.add(Entity::Chemical, 0,
-        { named("chemical_name", "Ferric ammonium citrate"), named("chemical_lot", "L3") }));
+    const auto bottle = must(writer.add(
+        Entity::Chemical, 0, { named("chemical_name", "Ferric ammonium citrate"), named("chemical_lot", "L3") }));
     const auto formula = must(writer.add(Entity::Formula, 0, { named("formula_name", "Own recipe A") }));
-    shared.mix = must(writer.add(Entity::Mix, 0, { named("mix_code", "M7"), linked("mix_formula", formula), measured("mix_water_ml", 50) }));
+    shared.mix = must(writer.add(
+        Entity::Mix, 0, { named("mix_code", "M7"), linked("mix_formula", formula), measured("mix_water_ml", 50) }));
     must(writer.add(Entity::MixPart, shared.mix,
-        { named("part_substance", "Ferric ammonium citrate"), linked("part_chemical", bottle), measured("part_mass_g", 5) }));
+        { named("part_substance", "Ferric ammonium citrate"), linked("part_chemical", bottle),
+            measured("part_mass_g", 5) }));
     shared.paper = must(writer.add(Entity::Paper, 0,
         { named("paper_name", "Bütten 200"), { QStringLiteral("paper_buffered"), Known { false } } }));
     shared.cover = must(writer.add(Entity::Cover, 0, { named("cover_name", "G4"), chosen("cover_kind", "glass") }));
-    const auto wedge = must(writer.add(Entity::Negative, 0, { named("negative_name", "W21"), chosen("negative_kind", "wedge") }));
+    const auto wedge
+        = must(writer.add(Entity::Negative, 0, { named("negative_name", "W21"), chosen("negative_kind", "wedge") }));
     must(writer.add(Entity::NegativeStep, wedge, { measured("step_number", 1), measured("step_uv_density", 0.05) }));
     const auto print = must(addRows(writer, wholePrint(QStringLiteral("P1"), 3, shared)));
     must(writer.add(Entity::Touch, print, { chosen("touch_moment", "before_rinse"), chosen("touch_state", "crisp") }));
@@ -75,7 +78,8 @@ int main(int argc, char** argv)
     must(file->perform(QStringLiteral("Correct the volume"), [](store::Writer& writer) {
         return writer.set(Ref(Entity::Print, 1), QStringLiteral("coat_volume_ml"), Known { 0.75, Evidence::Assumed });
     }));
-    must(file->perform(QStringLiteral("Remove P3"), [](store::Writer& writer) { return writer.remove(Ref(Entity::Print, 3)); }));
+    must(file->perform(
+        QStringLiteral("Remove P3"), [](store::Writer& writer) { return writer.remove(Ref(Entity::Print, 3)); }));
     must(file->perform(QStringLiteral("Note"), [](store::Writer& writer) {
         return writer.set(Ref(Entity::Print, 2), QStringLiteral("print_notes"), Known { QStringLiteral("ran off") });
     }));

@@ -3,6 +3,7 @@
 #include "tests/support/scratch_notebook.h"
 
 #include "core/store/copies.h"
+#include "core/trial/print_reader.h"
 
 #include <gmock/gmock.h>
 
@@ -44,7 +45,8 @@ QStringList contents(const QString& path)
 {
     Outside outside(path);
     return outside.rows("SELECT sql FROM sqlite_schema ORDER BY type, name") + outside.rows("SELECT * FROM print")
-        + outside.rows("SELECT * FROM step") + outside.rows("SELECT * FROM history") + outside.rows("PRAGMA user_version");
+        + outside.rows("SELECT * FROM step") + outside.rows("SELECT * FROM history")
+        + outside.rows("PRAGMA user_version");
 }
 
 class Migrations : public testing::Test {
@@ -72,7 +74,8 @@ TEST(ShippedMigrations, MakeEveryColumnOfTheCatalogue)
     const auto file = scratch.open(); // an open would fail if a column lacked
     Outside outside(scratch.path());
     for (const auto entity : allEntities()) {
-        const auto columns = outside.rows(qPrintable(QStringLiteral("SELECT name FROM pragma_table_info('%1')").arg(entityKey(entity))));
+        const auto columns = outside.rows(
+            qPrintable(QStringLiteral("SELECT name FROM pragma_table_info('%1')").arg(entityKey(entity))));
         for (const auto& field : scratch.catalogue().columns(entity))
             EXPECT_TRUE(columns.contains(field.key)) << field.key.toStdString();
     }

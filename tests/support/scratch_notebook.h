@@ -68,8 +68,9 @@ inline void putBytes(const QString& path, const QByteArray& bytes)
 
 class ScratchNotebook {
 public:
-    explicit ScratchNotebook(Catalogue catalogue = standardCatalogue())
-        : catalogue_(std::move(catalogue))
+    explicit ScratchNotebook(Catalogue catalogue = standardCatalogue(), const QString& in = QDir::tempPath())
+        : folder_(QDir(in).filePath(QStringLiteral("washfast-test-XXXXXX")))
+        , catalogue_(std::move(catalogue))
     {
         if (!folder_.isValid())
             throw std::runtime_error("no folder for the test");

@@ -46,8 +46,8 @@ int BenchModel::columnOf(Station station)
 
 int BenchModel::rowOf(qint64 print) const
 {
-    const auto it = std::lower_bound(
-        rows_.begin(), rows_.end(), print, [](const Row& row, qint64 id) { return row.print < id; });
+    const auto it
+        = std::lower_bound(rows_.begin(), rows_.end(), print, [](const Row& row, qint64 id) { return row.print < id; });
     return it != rows_.end() && it->print == print ? int(it - rows_.begin()) : -1;
 }
 
@@ -67,8 +67,8 @@ QString BenchModel::code(qint64 print) const
 QString BenchModel::about(int row) const
 {
     QStringList parts;
-    for (const char* field : { "print_maker", "mix_code" })
-        if (const auto text = desk_.get(printAt(row), QLatin1String(field)).text(); text && !text->isEmpty())
+    for (const auto& field : { QStringLiteral("print_maker"), QStringLiteral("mix_code") })
+        if (const auto text = desk_.get(printAt(row), field).text(); text && !text->isEmpty())
             parts << *text;
     return parts.join(QStringLiteral(" · "));
 }

@@ -67,7 +67,9 @@ bool BenchTable::ask(const QKeyEvent& event)
     const auto text = event.text();
     const QChar letter = text.size() == 1 ? text.front() : QChar();
     const bool reading = currentIndex().column() == BenchModel::Read;
-    if (reading && (letter.isDigit() || letter == QLatin1Char('.') || letter == QLatin1Char(',') || letter == QLatin1Char('~'))) {
+    if (reading
+        && (letter.isDigit() || letter == QLatin1Char('.') || letter == QLatin1Char(',')
+            || letter == QLatin1Char('~'))) {
         Q_EMIT asked(Ask::Type, text);
         return true;
     }
@@ -76,9 +78,9 @@ bool BenchTable::ask(const QKeyEvent& event)
         return true;
     }
     static constexpr std::pair<int, Ask> keys[] = { { Qt::Key_Space, Ask::Press }, { Qt::Key_Return, Ask::Form },
-        { Qt::Key_Enter, Ask::Form }, { Qt::Key_F2, Ask::Form }, { Qt::Key_Delete, Ask::Remove }, { Qt::Key_N, Ask::NewPrint },
-        { Qt::Key_W, Ask::Weigh }, { Qt::Key_L, Ask::Light }, { Qt::Key_R, Ask::RowByRow }, { Qt::Key_A, Ask::Alike },
-        { Qt::Key_Escape, Ask::Leave } };
+        { Qt::Key_Enter, Ask::Form }, { Qt::Key_F2, Ask::Form }, { Qt::Key_Delete, Ask::Remove },
+        { Qt::Key_N, Ask::NewPrint }, { Qt::Key_W, Ask::Weigh }, { Qt::Key_L, Ask::Light },
+        { Qt::Key_R, Ask::RowByRow }, { Qt::Key_A, Ask::Alike }, { Qt::Key_Escape, Ask::Leave } };
     for (const auto& [key, what] : keys) {
         if (event.key() != key)
             continue;

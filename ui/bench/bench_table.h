@@ -1,5 +1,5 @@
-// The table of the Bench: turns key presses into what the person asks for. Left and Right change the station and leave the
-// chosen rows alone, so that many rows can be chosen first and then walked from station to station.
+// The table of the Bench: turns key presses into what the person asks for. Left and Right change the station and leave
+// the chosen rows alone, so that many rows can be chosen first and then walked from station to station.
 #pragma once
 
 #include <QTableView>

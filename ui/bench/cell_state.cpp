@@ -124,7 +124,8 @@ CellState readings(const PrintReader& reader, int row)
     return state;
 }
 
-/// `rinsed`: the tone of the day after was read. An outcome alone says nothing of where the sheet is: it may be noted early.
+/// `rinsed`: the tone of the day after was read. An outcome alone says nothing of where the sheet is: it may be noted
+/// early.
 void markOrder(SheetStates& states, bool rinsed)
 {
     int furthest = rinsed ? int(states.size()) - 1 : -1;
@@ -200,13 +201,13 @@ std::optional<Station> runningAt(const SheetStates& states)
 QString startKey(Station station)
 {
     return station == Station::Read || station == Station::About ? QString()
-                                                                  : stationKey(station) + QLatin1String("_start");
+                                                                 : stationKey(station) + QLatin1String("_start");
 }
 
 QString endKey(Station station)
 {
     return station == Station::Read || station == Station::About ? QString()
-                                                                  : stationKey(station) + QLatin1String("_end");
+                                                                 : stationKey(station) + QLatin1String("_end");
 }
 
 } // namespace washfast::ui

@@ -11,6 +11,7 @@
 
 #include <QLocale>
 #include <QMetaType>
+#include <QStringList>
 #include <array>
 
 namespace washfast::ui {
@@ -30,7 +31,8 @@ struct CellState {
     std::optional<Instant> until; // when it ended
     std::optional<double> minutes; // so far while running, else how long it took; exposures together, without pauses
     Known figure; // the number or word that says most; see figure_key
-    QString figure_key; // catalogue key of `figure`: coat_per_area_ml_m2, touch_state, dose_j_cm2, rinse_litres, kept ...
+    QString
+        figure_key; // catalogue key of `figure`: coat_per_area_ml_m2, touch_state, dose_j_cm2, rinse_litres, kept ...
     std::optional<double> goal; // Expose: J/cm2 that are wanted
     std::optional<double> goal_share; // Expose: dose so far over the goal; nothing without meter readings or a goal
     int count = 0; // Expose: how many exposures; Rinse: how many baths; Read: how many readings
@@ -56,9 +58,9 @@ using SheetStates = std::array<CellState, printStations.size()>;
 [[nodiscard]] QString clockText(double minutes);
 /// The first word or number of a cell: "waiting", "04:31", "12 min", "not logged" ...
 [[nodiscard]] QString stateText(const CellState& state, const QLocale& locale);
-/// Its second: "≈0.62 / 1.50 J/cm²", "cool", "kept 0.91"; empty when there is nothing to say. Without the unit when short.
-[[nodiscard]] QString figureText(
-    const CellState& state, const Catalogue& catalogue, const QLocale& locale, bool with_unit = true);
+/// Its second, from the longest way to say it to the shortest: "≈0.62 / 1.50 J/cm²", "≈0.62 / 1.50", "41 %"; empty when
+/// there is nothing to say.
+[[nodiscard]] QStringList figureTexts(const CellState& state, const Catalogue& catalogue, const QLocale& locale);
 /// One sentence for a tool tip and for a screen reader.
 [[nodiscard]] QString stateSentence(
     const CellState& state, Station station, const Catalogue& catalogue, const QLocale& locale);
@@ -72,7 +74,7 @@ struct BenchCounts {
     std::array<int, printStations.size()> waiting {}; // begun, and between two stations
 };
 [[nodiscard]] BenchCounts countSheets(const std::vector<SheetStates>& sheets);
-/// "24 prints: 4 not begun · at Dry 6 · at Expose 9 · waiting for Rinse 3 · 2 finished".
+/// "24 prints: 4 not begun · 6 at Dry · 9 at Expose · 3 waiting for Rinse · 2 finished".
 [[nodiscard]] QString countsText(const BenchCounts& counts);
 
 } // namespace washfast::ui

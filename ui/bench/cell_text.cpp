@@ -88,20 +88,28 @@ QString stateText(const CellState& state, const QLocale& locale)
     return {};
 }
 
-QString figureText(const CellState& state, const Catalogue& catalogue, const QLocale& locale, bool with_unit)
+QStringList figureTexts(const CellState& state, const Catalogue& catalogue, const QLocale& locale)
 {
     const auto* field = figureField(state, catalogue);
     if (!field)
         return {};
-    QString text = displayText(*field, state.figure, locale);
-    const bool toward_goal = state.stage == Stage::Running && state.goal && state.goal_share;
-    if (toward_goal && *state.goal_share >= 1.0)
-        return with_unit ? Words::tr("reached, %1 %2").arg(text, field->unit) : Words::tr("reached");
-    if (toward_goal)
-        text = Words::tr("%1 / %2").arg(text, locale.toString(*state.goal, 'f', field->decimals));
-    if (with_unit && !field->unit.isEmpty())
-        text += QLatin1Char(' ') + field->unit;
-    return around(state.figure_key, text);
+    const auto text = displayText(*field, state.figure, locale);
+    const auto unit = field->unit.isEmpty() ? QString() : QLatin1Char(' ') + field->unit;
+    if (state.stage == Stage::Running && state.goal && state.goal_share) {
+        const auto share = Words::tr("%1 %").arg(locale.toString(std::round(*state.goal_share * 100.0), 'f', 0));
+        if (*state.goal_share >= 1.0)
+            return { Words::tr("reached, %1").arg(text + unit), Words::tr("reached"), share };
+        const auto of = Words::tr("%1 / %2").arg(text, locale.toString(*state.goal, 'f', field->decimals));
+        return { of + unit, of, share };
+    }
+    if (field->entity == Entity::Touch) { // the digit that sets it
+        const auto digit = QString::number(field->choiceIndex(state.figure.text().value_or(QString())) + 1);
+        return { text, Words::tr("touch %1").arg(digit),
+            Words::tr("%1/%2").arg(digit, QString::number(field->choices.size())) };
+    }
+    const auto whole = around(state.figure_key, text + unit);
+    const auto bare = around(state.figure_key, text);
+    return unit.isEmpty() ? QStringList { whole } : QStringList { whole, bare };
 }
 
 QString stateSentence(const CellState& state, Station station, const Catalogue& catalogue, const QLocale& locale)
@@ -123,7 +131,8 @@ QString stateSentence(const CellState& state, Station station, const Catalogue& 
         break;
     case Stage::Done:
         if (state.since && state.until)
-            parts << Words::tr("done, from %1 to %2").arg(timeOfDay(*state.since, locale), timeOfDay(*state.until, locale));
+            parts << Words::tr("done, from %1 to %2")
+                         .arg(timeOfDay(*state.since, locale), timeOfDay(*state.until, locale));
         else
             parts << Words::tr("done");
         if (state.minutes)
@@ -144,7 +153,8 @@ QString stateSentence(const CellState& state, Station station, const Catalogue& 
         const auto unit = field->unit.isEmpty() ? QString() : QLatin1Char(' ') + field->unit;
         parts << field->label + QLatin1Char(' ') + displayText(*field, state.figure, locale) + unit;
         if (state.goal_share)
-            parts << Words::tr("%1 % of the dose wanted").arg(locale.toString(std::round(*state.goal_share * 100.0), 'f', 0));
+            parts << Words::tr("%1 % of the dose wanted")
+                         .arg(locale.toString(std::round(*state.goal_share * 100.0), 'f', 0));
     }
     return stationLabel(station) + QStringLiteral(": ") + parts.join(QStringLiteral(", "));
 }
@@ -180,10 +190,10 @@ QString countsText(const BenchCounts& counts)
         parts << Words::tr("%n not begun", nullptr, counts.not_begun);
     for (const auto station : printStations)
         if (const int n = counts.running[size_t(station) - size_t(Station::Coat)]; n > 0)
-            parts << Words::tr("at %1 %2").arg(stationLabel(station), QString::number(n));
+            parts << Words::tr("%1 at %2").arg(QString::number(n), stationLabel(station));
     for (const auto station : printStations)
         if (const int n = counts.waiting[size_t(station) - size_t(Station::Coat)]; n > 0)
-            parts << Words::tr("waiting for %1 %2").arg(stationLabel(station), QString::number(n));
+            parts << Words::tr("%1 waiting for %2").arg(QString::number(n), stationLabel(station));
     if (counts.finished > 0)
         parts << Words::tr("%n finished", nullptr, counts.finished);
     const auto all = Words::prints(counts.all);

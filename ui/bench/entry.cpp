@@ -16,7 +16,8 @@ void addWeighings(std::vector<Entry>& entries, const Catalogue& catalogue)
 {
     const auto& mass = catalogue.columnField(Entity::Weighing, u"weigh_mass_g");
     for (const auto& state : catalogue.columnField(Entity::Weighing, u"weigh_state").choices) {
-        Entry entry { Entry::Kind::Weighing, weighId(state.key), Words::tr("Mass, %1").arg(state.label), &mass, state.key, {}, {}, false };
+        Entry entry { Entry::Kind::Weighing, weighId(state.key), Words::tr("Mass, %1").arg(state.label), &mass,
+            state.key, {}, {}, false };
         entry.starts_group = state.key == QLatin1String("bare");
         entries.push_back(entry);
     }
@@ -49,7 +50,8 @@ void addReadings(std::vector<Entry>& entries, const Catalogue& catalogue)
 
 void addFields(std::vector<Entry>& entries, const Catalogue& catalogue)
 {
-    for (const auto station : { Station::About, Station::Coat, Station::Dry, Station::Expose, Station::Hold, Station::Rinse, Station::Read }) {
+    for (const auto station : { Station::About, Station::Coat, Station::Dry, Station::Expose, Station::Hold,
+             Station::Rinse, Station::Read }) {
         bool first = true;
         for (const auto* field : catalogue.recordable(station)) {
             const auto child = field->source ? field->source->child : std::nullopt;
@@ -99,7 +101,8 @@ QString fieldId(const QString& key)
 QString weighStateFor(const SheetStates& states)
 {
     const auto stage = [&](Station station) { return stateAt(states, station).stage; };
-    const auto begun = [&](Station station) { return stage(station) == Stage::Running || stage(station) == Stage::Done; };
+    const auto begun
+        = [&](Station station) { return stage(station) == Stage::Running || stage(station) == Stage::Done; };
     if (begun(Station::Rinse))
         return QStringLiteral("oven_dry");
     if (begun(Station::Hold) || stage(Station::Expose) == Stage::Done)

@@ -1,5 +1,5 @@
-// What can be entered row by row, one number or word a print: masses, densities, light, and every other recordable field.
-// Says which there are, what a print has so far, and writes what was typed. No widget.
+// What can be entered row by row, one number or word a print: masses, densities, light, and every other recordable
+// field. Says which there are, what a print has so far, and writes what was typed. No widget.
 #pragma once
 
 #include "ui/bench/steps.h"
@@ -33,7 +33,7 @@ struct Entry {
 /// What the print has of it; unknown for a weighing while drying, which is always a new one, and for light.
 [[nodiscard]] Known entered(const Desk& desk, qint64 print, const Entry& entry);
 /// `method` and `channel` go with a density; they may be empty.
-[[nodiscard]] Outcome writeEntry(store::Writer& writer, qint64 print, const Entry& entry, const Known& value, const QString& method,
-    const QString& channel, const Instant& now);
+[[nodiscard]] Outcome writeEntry(store::Writer& writer, qint64 print, const Entry& entry, const Known& value,
+    const QString& method, const QString& channel, const Instant& now);
 
 } // namespace washfast::ui

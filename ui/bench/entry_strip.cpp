@@ -163,7 +163,9 @@ void EntryStrip::showTurn()
         so_far_->clear();
     } else if (at_ < prints_.size()) {
         const auto code = model_.code(prints_[at_]);
-        whom = prints_.size() == 1 ? code : tr("%1  (%2 of %3)").arg(code, QString::number(at_ + 1), QString::number(prints_.size()));
+        whom = prints_.size() == 1
+            ? code
+            : tr("%1  (%2 of %3)").arg(code, QString::number(at_ + 1), QString::number(prints_.size()));
         const auto so_far = displayText(*now.field, entered(desk_, prints_[at_], now), locale());
         so_far_->setText(so_far.isEmpty() ? QString() : tr("so far %1").arg(so_far));
     }
@@ -210,7 +212,8 @@ void EntryStrip::take()
     ++taken_;
     line_->clear();
     const auto number = parsed->number();
-    const auto doubt = number && now.field->kind == Kind::Number ? outsideRange(*now.field, *number, locale()) : std::nullopt;
+    const auto doubt
+        = number && now.field->kind == Kind::Number ? outsideRange(*now.field, *number, locale()) : std::nullopt;
     complain(doubt ? tr("%1: %2").arg(code, *doubt) : QString(), false);
     go(1);
 }

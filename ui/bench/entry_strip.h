@@ -1,6 +1,6 @@
-// The strip in which one number a print is typed in, print after print: thirty sheets on the balance, thirty densities, a
-// light reading for all that are exposed. Enter takes it and goes on; an empty line leaves the print as it is; the arrows go
-// up and down; Escape goes back to the table. Every number is a step of its own, so that it can be undone.
+// The strip in which one number a print is typed in, print after print: thirty sheets on the balance, thirty densities,
+// a light reading for all that are exposed. Enter takes it and goes on; an empty line leaves the print as it is; the
+// arrows go up and down; Escape goes back to the table. Every number is a step of its own, so that it can be undone.
 #pragma once
 
 #include "ui/bench/bench_model.h"

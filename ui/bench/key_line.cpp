@@ -62,6 +62,24 @@ std::vector<KeyHint> keyHints(Station station, const CellState& state, bool writ
     return hints;
 }
 
+std::vector<KeyHint> entryHints(bool many)
+{
+    std::vector<KeyHint> hints { { QStringLiteral("Enter"),
+        many ? Words::tr("take it, next print") : Words::tr("take it") } };
+    if (many) {
+        hints.push_back({ QStringLiteral("↑↓"), Words::tr("another print") });
+        hints.push_back({ QStringLiteral("Ctrl+Z"), Words::tr("undo the last") });
+    }
+    hints.push_back({ QStringLiteral("Esc"), Words::tr("back to the table") });
+    return hints;
+}
+
+std::vector<KeyHint> formHints()
+{
+    return { { QStringLiteral("Enter"), Words::tr("take it, next field") },
+        { QStringLiteral("Tab"), Words::tr("next field") }, { QStringLiteral("Esc"), Words::tr("back to the table") } };
+}
+
 QString hintsText(const std::vector<KeyHint>& hints)
 {
     QStringList parts;
@@ -124,7 +142,8 @@ void KeyLine::paintEvent(QPaintEvent*)
         painter.setPen(theme_.ink);
         painter.drawText(box, int(Qt::AlignCenter | Qt::TextSingleLine), hint.key);
         painter.setPen(theme_.quiet);
-        painter.drawText(QRectF(box.right() + afterCap, 0, words + 2, height()), int(Qt::AlignLeft | Qt::AlignVCenter | Qt::TextSingleLine), hint.does);
+        painter.drawText(QRectF(box.right() + afterCap, 0, words + 2, height()),
+            int(Qt::AlignLeft | Qt::AlignVCenter | Qt::TextSingleLine), hint.does);
         x = box.right() + afterCap + words + afterHint;
     }
 }

@@ -16,8 +16,12 @@ struct KeyHint {
     friend bool operator==(const KeyHint&, const KeyHint&) = default;
 };
 
-/// What helps at this station for a sheet in this state; the most useful first. `station` About is the sheet's own column.
+/// What helps at this station for a sheet in this state; the most useful first. `station` About is the sheet's own
+/// column.
 [[nodiscard]] std::vector<KeyHint> keyHints(Station station, const CellState& state, bool writable);
+/// While a number is typed row by row, and while a field of the form is filled in.
+[[nodiscard]] std::vector<KeyHint> entryHints(bool many);
+[[nodiscard]] std::vector<KeyHint> formHints();
 /// The same for a screen reader: "Space: end; L: light reading".
 [[nodiscard]] QString hintsText(const std::vector<KeyHint>& hints);
 

@@ -1,6 +1,7 @@
 #include "ui/bench/new_prints.h"
 
 #include "core/store/print_fields.h"
+#include "ui/bench/codes.h"
 #include "ui/bench/words.h"
 #include "ui/common/print_form.h"
 
@@ -18,74 +19,10 @@ namespace washfast::ui {
 namespace {
 
 /// What prints of one lesson have in common; the rest differs from sheet to sheet.
-constexpr const char* sharedFields[] = { "mix_code", "paper_name", "print_width_mm", "print_height_mm", "coat_tool", "print_method",
-    "dose_goal_j_cm2" };
-
-struct Numbered {
-    QString stem;
-    int number = 0;
-    int digits = 0; // 0: no number at the end
-};
-
-Numbered split(const QString& code)
-{
-    constexpr int mostDigits = 6;
-    qsizetype from = code.size();
-    while (from > 0 && code[from - 1] >= QLatin1Char('0') && code[from - 1] <= QLatin1Char('9') && code.size() - from < mostDigits)
-        --from;
-    const auto digits = code.mid(from);
-    return { code.left(from), digits.toInt(), int(digits.size()) };
-}
-
-QString numbered(const QString& stem, int number, int digits)
-{
-    return stem + QStringLiteral("%1").arg(number, digits, 10, QLatin1Char('0'));
-}
+constexpr const char* sharedFields[]
+    = { "mix_code", "paper_name", "print_width_mm", "print_height_mm", "coat_tool", "print_method", "dose_goal_j_cm2" };
 
 } // namespace
-
-QString codeAfter(const QString& code)
-{
-    const auto parts = split(code);
-    if (parts.digits == 0)
-        return code + QStringLiteral("-01");
-    return numbered(parts.stem, parts.number + 1, parts.digits);
-}
-
-QStringList codesFrom(const QString& first, int count, const QStringList& taken)
-{
-    QStringList codes;
-    QString code = first.trimmed();
-    if (code.isEmpty())
-        return codes;
-    if (count > 1 && split(code).digits == 0)
-        code = codeAfter(code);
-    while (codes.size() < count) {
-        if (!taken.contains(code, Qt::CaseInsensitive))
-            codes << code;
-        code = codeAfter(code);
-    }
-    return codes;
-}
-
-QString nextPrintCode(const Notebook& notebook, SessionId session, const QVector<qint64>& prints)
-{
-    const auto own = notebook.nameOf(session);
-    QString stem = own.isEmpty() ? QString() : own + QLatin1Char('-');
-    int highest = 0;
-    int digits = 2;
-    if (!prints.isEmpty()) {
-        const auto last = split(notebook.nameOf({ Entity::Print, prints.last() }));
-        if (last.digits > 0) {
-            stem = last.stem;
-            digits = last.digits;
-        }
-    }
-    for (const auto id : prints)
-        if (const auto parts = split(notebook.nameOf({ Entity::Print, id })); parts.digits > 0 && parts.stem == stem)
-            highest = std::max(highest, parts.number);
-    return numbered(stem, highest + 1, digits);
-}
 
 Result<QVector<qint64>> addPrints(store::Writer& writer, SessionId session, const PrintTemplate& sheets)
 {
@@ -94,7 +31,8 @@ Result<QVector<qint64>> addPrints(store::Writer& writer, SessionId session, cons
         std::vector<store::FieldValue> values { { QStringLiteral("print_code"), Known { Value(code) } },
             { QStringLiteral("print_session"), Known { Link { session.value } } } };
         if (!sheets.maker_prefix.isEmpty())
-            values.emplace_back(QStringLiteral("print_maker"), Known { numbered(sheets.maker_prefix, sheets.first_maker + int(made.size()), 2) });
+            values.emplace_back(QStringLiteral("print_maker"),
+                Known { numbered(sheets.maker_prefix, sheets.first_maker + int(made.size()), 2) });
         const auto print = writer.add(Entity::Print, 0, values);
         if (!print)
             return print.error();
@@ -144,6 +82,11 @@ NewPrintsDialog::NewPrintsDialog(const Services& services, SessionId session, in
     // The last print of this session, else of the notebook.
     const auto& all = notebook.prints();
     const qint64 last = !here.isEmpty() ? here.last() : all.rows() > 0 ? all.id(all.rows() - 1) : 0;
+    if (last > 0) {
+        auto* from = new QLabel(tr("As %1 had it:").arg(notebook.nameOf({ Entity::Print, last })), this);
+        from->setPalette(quiet);
+        form->addRow(QString(), from);
+    }
     for (const char* shared : sharedFields) {
         const auto key = QString::fromLatin1(shared);
         const auto* field = desk_.catalogue().findPrintField(key);
@@ -160,8 +103,6 @@ NewPrintsDialog::NewPrintsDialog(const Services& services, SessionId session, in
         form->addRow(label, editor);
         editors_.push_back(editor);
     }
-    if (last > 0)
-        column->addWidget(new QLabel(tr("These begin as %1 had them.").arg(notebook.nameOf({ Entity::Print, last })), this));
     column->addStretch(1);
     auto* buttons = new QDialogButtonBox(this);
     buttons->addButton(tr("Make them"), QDialogButtonBox::AcceptRole)->setDefault(true);
@@ -189,9 +130,10 @@ QStringList NewPrintsDialog::codes() const
 {
     QStringList taken;
     const auto& prints = desk_.notebook().prints();
-    const auto stem = split(first_->text().trimmed()).stem;
+    const auto stem = partsOf(first_->text().trimmed()).stem;
     for (int row = 0; row < prints.rows(); ++row)
-        if (const auto code = desk_.notebook().nameOf({ Entity::Print, prints.id(row) }); code.startsWith(stem, Qt::CaseInsensitive))
+        if (const auto code = desk_.notebook().nameOf({ Entity::Print, prints.id(row) });
+            code.startsWith(stem, Qt::CaseInsensitive))
             taken << code;
     return codesFrom(first_->text(), count_->value(), taken);
 }
@@ -201,7 +143,8 @@ int NewPrintsDialog::firstMaker() const
     int highest = 0;
     const auto prefix = maker_->text().trimmed();
     for (const auto print : desk_.printsOf(session_))
-        if (const auto parts = split(desk_.get(print, u"print_maker").text().value_or(QString())); parts.digits > 0 && parts.stem == prefix)
+        if (const auto parts = partsOf(desk_.get(print, u"print_maker").text().value_or(QString()));
+            parts.digits > 0 && parts.stem == prefix)
             highest = std::max(highest, parts.number);
     return highest + 1;
 }
@@ -230,7 +173,8 @@ void NewPrintsDialog::accept()
     PrintTemplate sheets;
     sheets.codes = codes();
     if (sheets.codes.isEmpty()) {
-        dialogs_.message(this, windowTitle(), tr("Give the first print a code: it is what is pencilled on the back of the sheet."));
+        dialogs_.message(
+            this, windowTitle(), tr("Give the first print a code: it is what is pencilled on the back of the sheet."));
         first_->setFocus();
         return;
     }
@@ -239,8 +183,9 @@ void NewPrintsDialog::accept()
     for (const char* key : sharedFields)
         sheets.fields.emplace_back(QString::fromLatin1(key), values_[QString::fromLatin1(key)]);
     QVector<qint64> made;
-    const bool done = desk_.perform(sheets.codes.size() == 1 ? tr("New print %1").arg(sheets.codes.first())
-                                                             : tr("New prints, %1 to %2").arg(sheets.codes.first(), sheets.codes.last()),
+    const bool done = desk_.perform(sheets.codes.size() == 1
+            ? tr("New print %1").arg(sheets.codes.first())
+            : tr("New prints, %1 to %2").arg(sheets.codes.first(), sheets.codes.last()),
         [&](store::Writer& writer) -> Outcome {
             auto added = addPrints(writer, session_, sheets);
             if (!added)

@@ -17,13 +17,6 @@ class FieldEditor;
 
 inline constexpr int mostNewPrints = 60;
 
-/// A1-09 -> A1-10, A1-99 -> A1-100; without a number at the end one is put behind it: A1 -> A1-01.
-[[nodiscard]] QString codeAfter(const QString& code);
-/// The first and those that follow it, without any that is in `taken` (in any case).
-[[nodiscard]] QStringList codesFrom(const QString& first, int count, const QStringList& taken = {});
-/// The first code that a session's next print takes: behind its last one, or its own code and -01.
-[[nodiscard]] QString nextPrintCode(const Notebook& notebook, SessionId session, const QVector<qint64>& prints);
-
 struct PrintTemplate {
     QStringList codes;
     QString maker_prefix; // m -> m01, m02 ...; empty: no maker

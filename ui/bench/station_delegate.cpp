@@ -2,6 +2,7 @@
 
 #include "ui/bench/bench_model.h"
 
+#include <QAbstractItemView>
 #include <QApplication>
 #include <QPainter>
 #include <QPainterPath>
@@ -13,6 +14,7 @@ namespace {
 
 constexpr double cellMargin = 3;
 constexpr double textGap = 7;
+constexpr int fewestLetters = 6; // less of a word says nothing
 
 enum class Sign { Ring, Dot, Wedge, Flag, Tick, Half, Dash, Cross };
 
@@ -61,8 +63,8 @@ void paintSign(QPainter& painter, const QRectF& box, Sign sign, const QColor& co
     case Sign::Flag:
         painter.setPen(line);
         painter.drawLine(QPointF(c.x() - r * 0.6, c.y() - r * 0.85), QPointF(c.x() - r * 0.6, c.y() + r * 0.9));
-        painter.drawPolygon(QPolygonF { QPointF(c.x() - r * 0.6, c.y() - r * 0.8), QPointF(c.x() + r * 0.8, c.y() - r * 0.35),
-            QPointF(c.x() - r * 0.6, c.y() + r * 0.15) });
+        painter.drawPolygon(QPolygonF { QPointF(c.x() - r * 0.6, c.y() - r * 0.8),
+            QPointF(c.x() + r * 0.8, c.y() - r * 0.35), QPointF(c.x() - r * 0.6, c.y() + r * 0.15) });
         break;
     case Sign::Tick:
     case Sign::Cross:
@@ -107,7 +109,7 @@ Texts arrange(const QPainter& painter, const QRectF& inner, const CellPaint& cel
     const double width = metrics.horizontalAdvance(first);
     texts.first = QRectF(left, inner.top(), std::min(width + 2, std::max(0.0, room)), inner.height());
     const QFontMetricsF small(textFont(painter.font(), TextSize::Small), painter.device());
-    for (const auto& text : { cell.second, cell.second_short }) {
+    for (const auto& text : cell.second) {
         const double wanted = small.horizontalAdvance(text);
         if (text.isEmpty() || wanted > room - width - textGap)
             continue;
@@ -115,11 +117,11 @@ Texts arrange(const QPainter& painter, const QRectF& inner, const CellPaint& cel
         texts.second = QRectF(inner.right() - 7 - wanted - 1, inner.top(), wanted + 2, inner.height());
         return texts;
     }
-    // A word may end in dots; a number never does.
+    // Words may end in dots; a number never does.
     const double rest = room - width - textGap;
-    const bool word = !cell.state.figure.number() && !cell.second.isEmpty();
-    if (word && rest > small.averageCharWidth() * 4) {
-        texts.second_text = small.elidedText(cell.second, Qt::ElideRight, rest);
+    const bool words = !cell.second.isEmpty() && !cell.state.figure.number() && !cell.state.goal_share;
+    if (words && rest > small.averageCharWidth() * fewestLetters) {
+        texts.second_text = small.elidedText(cell.second.last(), Qt::ElideRight, rest);
         texts.second = QRectF(inner.right() - 7 - rest, inner.top(), rest, inner.height());
     }
     return texts;
@@ -206,11 +208,16 @@ void paintStationCell(QPainter& painter, const QRectF& area, const CellPaint& ce
     const bool wrong = state.contradicts || state.failed;
     const bool quiet = state.stage == Stage::Waiting || state.stage == Stage::Passed;
     // A sheet waits for one station; at those after it a dot is enough.
-    const QString first = state.stage == Stage::Passed || (state.stage == Stage::Waiting && !state.next) ? QString() : cell.first;
+    const QString first
+        = state.stage == Stage::Passed || (state.stage == Stage::Waiting && !state.next) ? QString() : cell.first;
     const QColor mark = wrong ? theme.rust : quiet ? theme.edge : stationMark(cell.station, theme);
     const auto texts = arrange(painter, inner, cell, first);
     paintSign(painter, texts.sign, signOf(state), mark, textOn(mark, theme));
-    paintTexts(painter, texts, first, wrong ? theme.rust : quiet ? theme.quiet : theme.ink, wrong ? theme.rust : theme.quiet);
+    paintTexts(painter, texts, first,
+        wrong       ? theme.rust
+            : quiet ? theme.quiet
+                    : theme.ink,
+        wrong ? theme.rust : theme.quiet);
     painter.restore();
 }
 
@@ -231,11 +238,8 @@ void StationDelegate::paint(QPainter* painter, const QStyleOptionViewItem& optio
     painter->setFont(option.font);
     if (const auto station = BenchModel::stationOf(index.column())) {
         const auto state = index.data(BenchModel::StateRole).value<CellState>();
-        const QLocale locale;
         paintStationCell(*painter, option.rect,
-            { *station, state, index.data().toString(), figureText(state, catalogue_, locale),
-                figureText(state, catalogue_, locale, false) },
-            theme_);
+            { *station, state, index.data().toString(), figureTexts(state, catalogue_, QLocale()) }, theme_);
     } else {
         paintSheet(*painter, option, index);
     }
@@ -271,7 +275,8 @@ void StationDelegate::paintSheet(QPainter& painter, const QStyleOptionViewItem& 
     const QFont small = textFont(option.font, TextSize::Small);
     painter.setFont(small);
     painter.setPen(theme_.quiet);
-    const auto about = QFontMetricsF(small, painter.device()).elidedText(model->about(index.row()), Qt::ElideRight, rest.width());
+    const auto about
+        = QFontMetricsF(small, painter.device()).elidedText(model->about(index.row()), Qt::ElideRight, rest.width());
     painter.drawText(rest, int(Qt::AlignLeft | Qt::AlignVCenter | Qt::TextSingleLine), about);
 }
 

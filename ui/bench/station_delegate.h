@@ -17,8 +17,7 @@ struct CellPaint {
     Station station = Station::Coat;
     CellState state;
     QString first; // the clock, the word
-    QString second; // the figure with its unit
-    QString second_short; // the same without its unit, for a narrow cell
+    QStringList second; // the figure, from the longest way to say it to the shortest
 };
 
 /// Paints one station cell into `area`, in the painter's font. Works at any scale, on screen and into a picture.

@@ -169,7 +169,8 @@ QString pressRefusal(const CellState& state, Station station)
     if (station == Station::Read)
         return Words::tr("Readings have no start and end: type them in.");
     if (state.stage == Stage::Passed)
-        return Words::tr("The sheet has gone on without %1. Its times can be entered in the form.").arg(stationLabel(station));
+        return Words::tr("The sheet has gone on without %1. Its times can be entered in the form.")
+            .arg(stationLabel(station));
     return Words::tr("%1 is done. Its times can be changed in the form.").arg(stationLabel(station));
 }
 
@@ -222,7 +223,8 @@ Outcome addLight(Writer& writer, qint64 print, const Known& uva_w_m2, const Inst
     const auto exposures = childrenOf(writer, Entity::Exposure, print);
     if (!exposures)
         return exposures.error();
-    std::vector<FieldValue> values { { key("meter_number"), knownNumber(highest(writer, *meters, u"meter_number") + 1) },
+    std::vector<FieldValue> values { { key("meter_number"),
+                                         knownNumber(highest(writer, *meters, u"meter_number") + 1) },
         { key("meter_time"), timeOf(now) }, { key("meter_uva_w_m2"), uva_w_m2 } };
     for (const auto& row : *exposures)
         if (in(writer, row, u"expose_start").has() && !in(writer, row, u"expose_end").has())
@@ -253,7 +255,8 @@ Outcome enterReading(Writer& writer, qint64 print, const ReadingKind& kind, cons
     if (!kind.channel.isEmpty())
         values.emplace_back(key("reading_channel"), Known { Value(kind.channel) });
     return enterRow(writer, Entity::Reading, print,
-        { { key("reading_when"), Known { Value(kind.when) } }, { key("reading_where"), Known { Value(kind.where) } } }, values);
+        { { key("reading_when"), Known { Value(kind.when) } }, { key("reading_where"), Known { Value(kind.where) } } },
+        values);
 }
 
 } // namespace washfast::ui

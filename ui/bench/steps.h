@@ -38,8 +38,8 @@ struct PressPlan {
 /// Why Space does nothing here, for the person.
 [[nodiscard]] QString pressRefusal(const CellState& state, Station station);
 
-/// Starts a station now and ends what else runs. Rinse gets its first bath, Expose its next exposure: a row that has been
-/// made for its cover but never started is used. Error Conflict when somebody else has started it meanwhile.
+/// Starts a station now and ends what else runs. Rinse gets its first bath, Expose its next exposure: a row that has
+/// been made for its cover but never started is used. Error Conflict when somebody else has started it meanwhile.
 [[nodiscard]] Outcome startStation(store::Writer& writer, qint64 print, Station station, const Instant& now);
 [[nodiscard]] Outcome endStation(store::Writer& writer, qint64 print, Station station, const Instant& now);
 
@@ -47,7 +47,8 @@ struct PressPlan {
 [[nodiscard]] Outcome addTouch(store::Writer& writer, qint64 print, const QString& state, const Instant& now);
 /// Adds a light reading to the exposure that runs, numbered after those that the print has.
 [[nodiscard]] Outcome addLight(store::Writer& writer, qint64 print, const Known& uva_w_m2, const Instant& now);
-/// Enters a mass. A weighing while drying is one of a row and is added; of the other states there is one, which is put right.
+/// Enters a mass. A weighing while drying is one of a row and is added; of the other states there is one, which is put
+/// right.
 [[nodiscard]] Outcome enterWeighing(
     store::Writer& writer, qint64 print, const QString& state, const Known& mass_g, const Instant& now);
 

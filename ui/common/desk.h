@@ -56,6 +56,8 @@ public:
 
     /// Looks for changes by other windows now; also done twice a second.
     void lookForChanges();
+    /// Takes in what has just been written to file() directly (an import).
+    void catchUp() { takeNews(); }
     /// Waits until the whole notebook has been read (for tests and for what needs all of it).
     void waitUntilComplete();
 

@@ -23,14 +23,41 @@ bool keepsShapes(const QPaintEngine* engine)
     return engine && engine->type() != QPaintEngine::Raster && engine->type() != QPaintEngine::OpenGL2;
 }
 
-// Source over destination, both premultiplied, cut at the edges of the target.
-void blend(QImage& target, const QImage& sprite, int left, int top)
+// A sign in pixels, and where its corner lies from the pixel of the point.
+struct Sprite {
+    QImage image;
+    QPoint corner;
+};
+
+// Without the clear margin: most of a sprite's pixels are in it.
+Sprite trimmed(const QImage& image, const QPoint& centre)
 {
-    const int x0 = std::max(0, -left), x1 = std::min(sprite.width(), target.width() - left);
-    const int y0 = std::max(0, -top), y1 = std::min(sprite.height(), target.height() - top);
+    int left = image.width(), top = image.height(), right = -1, bottom = -1;
+    for (int y = 0; y < image.height(); ++y) {
+        const auto* line = reinterpret_cast<const QRgb*>(image.constScanLine(y));
+        for (int x = 0; x < image.width(); ++x) {
+            if (qAlpha(line[x]) == 0)
+                continue;
+            left = std::min(left, x);
+            right = std::max(right, x);
+            top = std::min(top, y);
+            bottom = std::max(bottom, y);
+        }
+    }
+    const QRect box(QPoint(left, top), QPoint(right, bottom));
+    return box.isValid() ? Sprite { image.copy(box), box.topLeft() - centre } : Sprite {};
+}
+
+// Source over destination, both premultiplied, cut at the edges of the target.
+void blend(uchar* bits, qsizetype bytesPerLine, const QSize& size, const Sprite& sprite, const QPoint& pixel)
+{
+    const int left = pixel.x() + sprite.corner.x();
+    const int top = pixel.y() + sprite.corner.y();
+    const int x0 = std::max(0, -left), x1 = std::min(sprite.image.width(), size.width() - left);
+    const int y0 = std::max(0, -top), y1 = std::min(sprite.image.height(), size.height() - top);
     for (int y = y0; y < y1; ++y) {
-        const auto* from = reinterpret_cast<const QRgb*>(sprite.constScanLine(y));
-        auto* to = reinterpret_cast<QRgb*>(target.scanLine(top + y)) + left;
+        const auto* from = reinterpret_cast<const QRgb*>(sprite.image.constScanLine(y));
+        auto* to = reinterpret_cast<QRgb*>(bits + (top + y) * bytesPerLine) + left;
         for (int x = x0; x < x1; ++x) {
             const QRgb source = from[x];
             const int alpha = qAlpha(source);
@@ -71,9 +98,12 @@ QImage PointLayer::drawn(const QTransform& toDevice, const QRect& deviceRect) co
         painter.translate(half + 0.5, half + 0.5);
         painter.scale(scale, scale);
         paintGlyph(painter, QPointF(), size_, shape, QColor::fromRgba(colour), halo());
-        return sprite;
+        painter.end();
+        return trimmed(sprite, QPoint(half, half));
     };
-    QHash<quint64, QImage> sprites;
+    QHash<quint64, Sprite> sprites;
+    uchar* const bits = image.bits();
+    const qsizetype bytesPerLine = image.bytesPerLine();
     const auto stamp = [&](std::size_t index) {
         if (std::isnan(where[index].x()))
             return;
@@ -85,8 +115,8 @@ QImage PointLayer::drawn(const QTransform& toDevice, const QRect& deviceRect) co
             found = sprites.insert(key, makeSprite(colourOf(index), shapeOf(index)));
         }
         const QPointF device = toDevice.map(where[index]) - QPointF(deviceRect.topLeft());
-        blend(image, *found, static_cast<int>(std::floor(device.x())) - half,
-            static_cast<int>(std::floor(device.y())) - half);
+        blend(bits, bytesPerLine, image.size(), *found,
+            QPoint(static_cast<int>(std::floor(device.x())), static_cast<int>(std::floor(device.y()))));
     };
     for (std::size_t i = 0; i < where.size(); ++i)
         stamp(i);

@@ -11,12 +11,13 @@
 
 namespace washfast::ui {
 
-RecordDialog::RecordDialog(const Services& services, Entity entity, qint64 id, QWidget* parent)
+RecordDialog::RecordDialog(const Services& services, Entity entity, qint64 id, QWidget* parent, qint64 owner)
     : QDialog(parent)
     , desk_(services.desk)
     , dialogs_(services.dialogs)
     , entity_(entity)
     , id_(id)
+    , owner_(owner)
 {
     setWindowTitle(id == 0 ? tr("New %1").arg(entityLabel(entity)) : tr("Change %1").arg(entityLabel(entity)));
     auto* column = new QVBoxLayout(this);
@@ -131,7 +132,7 @@ void RecordDialog::accept()
     const auto before = id_;
     const bool done = desk_.perform(windowTitle(), [&](store::Writer& writer) -> Outcome {
         if (id_ == 0) {
-            const auto made = writer.add(entity_, 0, values);
+            const auto made = writer.add(entity_, owner_, values);
             if (!made)
                 return made.error();
             id_ = *made;

@@ -14,8 +14,8 @@ class RecordDialog : public QDialog {
     Q_OBJECT
 
 public:
-    /// `id` 0 makes a new record.
-    RecordDialog(const Services& services, Entity entity, qint64 id = 0, QWidget* parent = nullptr);
+    /// `id` 0 makes a new record; `owner` is the row it then belongs to (a print for a reading), 0 for none.
+    RecordDialog(const Services& services, Entity entity, qint64 id, QWidget* parent, qint64 owner = 0);
 
     /// The record's id after it has been accepted.
     [[nodiscard]] qint64 id() const { return id_; }
@@ -32,6 +32,7 @@ private:
     Dialogs& dialogs_;
     Entity entity_;
     qint64 id_;
+    qint64 owner_;
     std::vector<std::unique_ptr<Field>> link_fields_; // a link is entered as the name of its target
     std::vector<FieldEditor*> editors_;
     std::map<QString, Known> entered_;

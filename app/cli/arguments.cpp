@@ -1,0 +1,79 @@
+#include "app/cli/arguments.h"
+
+#include <QCoreApplication>
+#include <algorithm>
+
+namespace washfast::cli {
+
+namespace {
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("Cli", text);
+}
+
+Error wrong(const QString& says)
+{
+    return { Trouble::BadInput, says, {} };
+}
+
+const Option* find(const Shape& shape, const QString& name)
+{
+    const auto found = std::find_if(
+        shape.options.begin(), shape.options.end(), [&](const Option& option) { return name == QLatin1String(option.name); });
+    return found == shape.options.end() ? nullptr : &*found;
+}
+
+} // namespace
+
+QStringList Arguments::list(const char* option) const
+{
+    QStringList parts;
+    for (const auto& part : value(option).split(QLatin1Char(',')))
+        if (const auto text = part.trimmed(); !text.isEmpty())
+            parts << text;
+    return parts;
+}
+
+Result<Arguments> readArguments(const Shape& shape, const QStringList& words)
+{
+    Arguments arguments;
+    bool options = true;
+    for (qsizetype i = 0; i < words.size(); ++i) {
+        const QString& word = words[i];
+        if (options && word == QLatin1String("--")) {
+            options = false;
+            continue;
+        }
+        if (!options || !word.startsWith(QLatin1Char('-')) || word.size() < 2) {
+            arguments.files_ << word;
+            continue;
+        }
+        const qsizetype equals = word.indexOf(QLatin1Char('='));
+        const QString name = equals < 0 ? word : word.left(equals);
+        const auto* option = find(shape, name);
+        if (!option)
+            return wrong(say(QT_TRANSLATE_NOOP("Cli", "There is no option %1 here.")).arg(name));
+        auto& values = arguments.values_[name];
+        if (!values.isEmpty() && !option->repeats)
+            return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 stands there twice.")).arg(name));
+        if (!option->value) {
+            if (equals >= 0)
+                return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 takes no value.")).arg(name));
+            values << QString();
+        } else if (equals >= 0) {
+            values << word.mid(equals + 1);
+        } else if (i + 1 < words.size() && !words[i + 1].startsWith(QLatin1String("--"))) {
+            values << words[++i];
+        } else {
+            return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 needs a value: %1 %2.")).arg(name, QString::fromLatin1(option->value)));
+        }
+    }
+    for (size_t i = size_t(arguments.files_.size()); i < shape.files.size(); ++i)
+        return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 is missing.")).arg(QString::fromLatin1(shape.files[i])));
+    if (arguments.files_.size() > qsizetype(shape.files.size()))
+        return wrong(say(QT_TRANSLATE_NOOP("Cli", "“%1” is one word too many.")).arg(arguments.files_[qsizetype(shape.files.size())]));
+    return arguments;
+}
+
+} // namespace washfast::cli

@@ -1,0 +1,44 @@
+// The words behind a verb: files, and options that the verb knows. Anything else is wrong.
+#pragma once
+
+#include "core/quantity/result.h"
+
+#include <QHash>
+#include <QStringList>
+#include <vector>
+
+namespace washfast::cli {
+
+struct Option {
+    const char* name; // with its dashes
+    const char* value; // how its value is shown in the help; nullptr for a switch
+    const char* help;
+    bool repeats = false;
+};
+
+/// What a verb takes.
+struct Shape {
+    std::vector<const char*> files; // names of the words that have to be there, in order
+    std::vector<Option> options;
+};
+
+class Arguments {
+public:
+    [[nodiscard]] bool has(const char* option) const { return values_.contains(QString::fromLatin1(option)); }
+    /// The value of an option, or an empty text.
+    [[nodiscard]] QString value(const char* option) const { return values_.value(QString::fromLatin1(option)).value(0); }
+    [[nodiscard]] QStringList values(const char* option) const { return values_.value(QString::fromLatin1(option)); }
+    /// A list written with commas; empty parts are left out.
+    [[nodiscard]] QStringList list(const char* option) const;
+    [[nodiscard]] QString file(int at) const { return files_.value(at); }
+
+private:
+    friend Result<Arguments> readArguments(const Shape& shape, const QStringList& words);
+    QStringList files_;
+    QHash<QString, QStringList> values_; // a switch has one empty text
+};
+
+/// `--name value` and `--name=value`; behind `--` nothing is an option. The error is one sentence about what is wrong.
+[[nodiscard]] Result<Arguments> readArguments(const Shape& shape, const QStringList& words);
+
+} // namespace washfast::cli

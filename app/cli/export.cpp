@@ -1,0 +1,51 @@
+// washfast export NOTEBOOK
+#include "core/exchange/export.h"
+#include "app/cli/notebooks.h"
+#include "app/cli/verb.h"
+
+#include <QCoreApplication>
+#include <QJsonArray>
+
+namespace washfast::cli {
+
+namespace {
+
+int run(const Arguments& arguments, const Output& output)
+{
+    if (!arguments.has("--to"))
+        return output.misuse(QCoreApplication::translate("Cli", "--to is missing: which file is to be written?"));
+    auto notebook = openNotebook(arguments.file(0));
+    if (!notebook)
+        return output.fail(notebook.error());
+    if (auto read = notebook->readRecords(); !read)
+        return output.fail(read.error());
+    const auto term = arguments.has("--term") ? std::optional(arguments.value("--term")) : std::nullopt;
+    const auto selection = exchange::selectForExport(*notebook->records, term);
+    if (!selection)
+        return output.fail(selection.error());
+    const auto written = exchange::exportPrints(*selection, arguments.value("--to"));
+    if (!written)
+        return output.fail(written.error());
+    if (arguments.has("--json"))
+        output.json({ { QStringLiteral("prints"), written->prints }, { QStringLiteral("files"), QJsonArray::fromStringList(written->files) },
+            { QStringLiteral("term"), term ? QJsonValue(selection->term) : QJsonValue() } });
+    else
+        output.line(QCoreApplication::translate("Cli", "Wrote %1 prints to %2.")
+                        .arg(written->prints)
+                        .arg(written->files.join(QCoreApplication::translate("Cli", " and "))));
+    return done;
+}
+
+} // namespace
+
+Verb exportVerb()
+{
+    return { "export", QT_TRANSLATE_NOOP("Cli", "a term's prints as a workbook, a table or JSON"),
+        { { "NOTEBOOK" },
+            { { "--term", "NAME", QT_TRANSLATE_NOOP("Cli", "this term only; without it, everything") },
+                { "--to", "FILE", QT_TRANSLATE_NOOP("Cli", "ends in .xlsx, .csv or .json") },
+                { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object about what was written") } } },
+        run };
+}
+
+} // namespace washfast::cli

@@ -1,0 +1,187 @@
+// washfast import NOTEBOOK TABLE.csv
+#include "core/exchange/import.h"
+#include "app/cli/notebooks.h"
+#include "app/cli/verb.h"
+
+#include <QCoreApplication>
+#include <QFile>
+#include <QFileInfo>
+#include <QJsonArray>
+
+namespace washfast::cli {
+
+namespace {
+
+using exchange::ImportRow;
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("Cli", text);
+}
+
+/// HEADING=key: the last = counts, since a heading may have one.
+Result<exchange::HeadingChoices> headingChoices(const QStringList& given)
+{
+    exchange::HeadingChoices choices;
+    for (const auto& one : given) {
+        const qsizetype at = one.lastIndexOf(QLatin1Char('='));
+        if (at <= 0)
+            return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Cli", "--map needs HEADING=key, and “%1” is not that.")).arg(one), {} };
+        choices.insert(one.left(at), one.mid(at + 1));
+    }
+    return choices;
+}
+
+Result<exchange::ImportOptions> importOptions(const Arguments& arguments)
+{
+    exchange::ImportOptions options;
+    if (arguments.has("--zone")) {
+        options.zone = QTimeZone(arguments.value("--zone").toUtf8());
+        if (!options.zone.isValid())
+            return Error { Trouble::BadInput,
+                say(QT_TRANSLATE_NOOP("Cli", "There is no time zone %1; write a name such as Europe/Lisbon.")).arg(arguments.value("--zone")), {} };
+    }
+    options.any_size = arguments.has("--any-size");
+    for (const auto& one : arguments.values("--every-row")) {
+        const qsizetype at = one.indexOf(QLatin1Char('='));
+        if (at <= 0)
+            return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Cli", "--every-row needs key=value, and “%1” is not that.")).arg(one), {} };
+        options.every_row.emplace_back(one.left(at), one.mid(at + 1));
+    }
+    return options;
+}
+
+Result<QByteArray> readTable(const QString& path)
+{
+    QFile file(path);
+    if (!file.exists())
+        return Error { Trouble::NotFound, say(QT_TRANSLATE_NOOP("Cli", "There is no such table.")), path };
+    if (!file.open(QIODevice::ReadOnly))
+        return Error { Trouble::ReadOnly, say(QT_TRANSLATE_NOOP("Cli", "The table cannot be read: %1.")).arg(file.errorString()), path };
+    return file.readAll();
+}
+
+QJsonObject toJson(const exchange::ImportPreview& preview, const exchange::ImportReport& report, bool applied)
+{
+    QJsonArray refused;
+    QJsonArray prints;
+    for (const auto& row : preview.rows) {
+        if (row.state == ImportRow::State::New)
+            prints.append(row.code);
+        for (const auto& refusal : row.refusals)
+            refused.append(QJsonObject { { QStringLiteral("line"), refusal.line },
+                { QStringLiteral("print"), row.code.isEmpty() ? QJsonValue() : QJsonValue(row.code) },
+                { QStringLiteral("heading"), refusal.heading.isEmpty() ? QJsonValue() : QJsonValue(refusal.heading) },
+                { QStringLiteral("says"), refusal.says } });
+    }
+    return { { QStringLiteral("applied"), applied }, { QStringLiteral("rows"), qint64(preview.rows.size()) },
+        { QStringLiteral("new"), preview.count(ImportRow::State::New) }, { QStringLiteral("imported"), report.imported },
+        { QStringLiteral("already_there"), preview.count(ImportRow::State::AlreadyThere) },
+        { QStringLiteral("rows_refused"), preview.count(ImportRow::State::Refused) }, { QStringLiteral("refused"), refused },
+        { QStringLiteral("prints"), prints }, { QStringLiteral("faults"), QJsonArray::fromStringList(preview.faults) },
+        { QStringLiteral("not_read"), QJsonArray::fromStringList(preview.mapping.notImported()) },
+        { QStringLiteral("warnings"), QJsonArray::fromStringList(preview.warnings) } };
+}
+
+void tellThePerson(const exchange::ImportPreview& preview, const QString& table, const Output& output)
+{
+    for (const auto& text : preview.mapping.notImported() + preview.warnings)
+        output.say(QStringLiteral("%1: %2").arg(table, text));
+    for (const auto& refusal : preview.refusals())
+        output.say(QStringLiteral("%1: %2").arg(table, refusal.sentence()));
+}
+
+/// What the table would become. A notebook that does not exist yet is an empty one, and is not made here.
+Result<exchange::ImportPreview> preview(const QString& notebook, const QByteArray& bytes, const exchange::HeadingChoices& choices,
+    const exchange::ImportOptions& options)
+{
+    const auto table = exchange::readDelimited(bytes);
+    if (!QFileInfo::exists(notebook)) {
+        const auto catalogue = standardCatalogue();
+        return previewImport(table, exchange::mapHeadings(table.header, catalogue, choices), Notebook(catalogue), options);
+    }
+    auto opened = openNotebook(notebook);
+    if (!opened)
+        return opened.error();
+    if (auto read = opened->readRecords(); !read)
+        return read.error();
+    return previewImport(table, exchange::mapHeadings(table.header, *opened->catalogue, choices), *opened->records, options);
+}
+
+int run(const Arguments& arguments, const Output& output)
+{
+    const auto choices = headingChoices(arguments.values("--map"));
+    if (!choices)
+        return output.misuse(choices.error().says);
+    const auto options = importOptions(arguments);
+    if (!options)
+        return output.misuse(options.error().says);
+    const auto bytes = readTable(arguments.file(1));
+    if (!bytes)
+        return output.fail(bytes.error());
+    const auto planned = preview(arguments.file(0), *bytes, *choices, *options);
+    if (!planned)
+        return output.fail(planned.error());
+    const QString name = QFileInfo(arguments.file(1)).fileName();
+    tellThePerson(*planned, name, output);
+
+    const bool only_look = arguments.has("--dry-run");
+    const bool keep_good = arguments.has("--keep-good");
+    const int refused = planned->count(ImportRow::State::Refused);
+    const int fresh = planned->count(ImportRow::State::New);
+    const bool possible = planned->faults.isEmpty() && (refused == 0 || keep_good);
+    exchange::ImportReport report;
+    Error trouble;
+    if (possible && !only_look && fresh > 0) {
+        auto opened = openNotebook(arguments.file(0), Open::MayBeNew);
+        const auto applied = opened ? applyImport(*opened->file, *planned, keep_good,
+                                          say(QT_TRANSLATE_NOOP("Cli", "Import %1 prints from %2")).arg(fresh).arg(name))
+                                    : Result<exchange::ImportReport>(opened.error());
+        if (!applied)
+            return output.fail(applied.error());
+        report = *applied;
+    } else if (!planned->faults.isEmpty()) {
+        trouble = { Trouble::BadInput, planned->faults.join(QLatin1Char('\n')), name };
+    } else if (!possible) {
+        trouble = { Trouble::BadInput,
+            say(QT_TRANSLATE_NOOP("Cli", "%1 of %2 rows cannot be taken as they are, so nothing is imported. Put them right, or take the good "
+                                         "ones with --keep-good."))
+                .arg(refused)
+                .arg(planned->rows.size()),
+            name };
+    } else if (refused > 0 && refused == int(planned->rows.size())) {
+        trouble = { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Cli", "Not one row can be taken.")), name };
+    }
+    if (arguments.has("--json"))
+        output.json(toJson(*planned, report, report.imported > 0));
+    if (!trouble.says.isEmpty())
+        return output.fail(trouble);
+    if (!arguments.has("--json"))
+        output.line(only_look ? say(QT_TRANSLATE_NOOP("Cli", "%1 prints would be imported, %2 are there already, %3 rows are refused."))
+                                    .arg(fresh)
+                                    .arg(planned->count(ImportRow::State::AlreadyThere))
+                                    .arg(refused)
+                              : say(QT_TRANSLATE_NOOP("Cli", "%1 prints imported, %2 were there already, %3 rows refused."))
+                                    .arg(report.imported)
+                                    .arg(planned->count(ImportRow::State::AlreadyThere))
+                                    .arg(refused));
+    return done;
+}
+
+} // namespace
+
+Verb importVerb()
+{
+    return { "import", QT_TRANSLATE_NOOP("Cli", "adds prints from a table whose headings are catalogue keys or names"),
+        { { "NOTEBOOK", "TABLE.csv" },
+            { { "--map", "HEADING=key", QT_TRANSLATE_NOOP("Cli", "reads a column as this field; HEADING= leaves it out"), true },
+                { "--every-row", "key=value", QT_TRANSLATE_NOOP("Cli", "a field that has no column and is the same everywhere"), true },
+                { "--zone", "NAME", QT_TRANSLATE_NOOP("Cli", "clock of times without an offset, such as Europe/Lisbon") },
+                { "--any-size", nullptr, QT_TRANSLATE_NOOP("Cli", "takes numbers outside the plausible range too") },
+                { "--keep-good", nullptr, QT_TRANSLATE_NOOP("Cli", "imports the good rows although others are refused") },
+                { "--dry-run", nullptr, QT_TRANSLATE_NOOP("Cli", "only says what would happen") },
+                { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } },
+        run };
+}
+
+} // namespace washfast::cli

@@ -1,0 +1,236 @@
+// What the store costs beside the bare SQLite C interface: logging a print, reading a notebook of 100,000 prints; and a
+// keystroke in the filter over them.
+//
+//     washfast_bench_store [--prints=N] [Google Benchmark's options]
+#include "tests/bench/ratio_table.h"
+#include "tests/bench/raw_store.h"
+
+#include "core/store/notebook_file.h"
+#include "core/trial/filter.h"
+
+#include <QCoreApplication>
+#include <QTemporaryDir>
+#include <chrono>
+#include <memory>
+
+using namespace washfast;
+using namespace washfast::bench;
+using namespace washfast::test;
+
+namespace {
+
+template <typename T> T must(Result<T> result)
+{
+    if (!result) {
+        std::fprintf(stderr, "%s\n", qPrintable(result.error().sentence()));
+        std::exit(1);
+    }
+    return std::move(result).value();
+}
+
+double secondsSince(std::chrono::steady_clock::time_point start)
+{
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+}
+
+/// All that the benchmarks share: a catalogue, a folder, and the large notebook, made on first use.
+class Ground {
+public:
+    explicit Ground(int prints)
+        : catalogue(standardCatalogue())
+        , prints_(prints)
+    {
+    }
+    [[nodiscard]] QString newPath() { return folder_.filePath(QStringLiteral("%1.washfast").arg(++files_)); }
+    [[nodiscard]] std::unique_ptr<store::NotebookFile> open(const QString& path) const
+    {
+        return must(store::NotebookFile::open(path, catalogue));
+    }
+    [[nodiscard]] const QString& large()
+    {
+        if (large_.isEmpty())
+            makeLarge();
+        return large_;
+    }
+
+    const Catalogue catalogue;
+
+private:
+    void makeLarge()
+    {
+        large_ = newPath();
+        const auto file = open(large_);
+        must(file->connection().script("PRAGMA synchronous = OFF"));
+        Shared shared;
+        constexpr int at_once = 1000;
+        for (int from = 0; from < prints_; from += at_once)
+            must(file->performOrigin(QStringLiteral("Fill"), [&](store::Writer& writer) -> Outcome {
+                if (from == 0)
+                    for (int i = 0; i < 5; ++i) {
+                        const auto name = [i](const char* column, char letter) {
+                            return std::vector<store::FieldValue> { { QString::fromLatin1(column),
+                                Known { QStringLiteral("%1%2").arg(QLatin1Char(letter)).arg(i) } } };
+                        };
+                        shared.mix = must(writer.add(Entity::Mix, 0, name("mix_code", 'M')));
+                        shared.paper = must(writer.add(Entity::Paper, 0, name("paper_name", 'B')));
+                        shared.cover = must(writer.add(Entity::Cover, 0, name("cover_name", 'G')));
+                    }
+                for (int n = from; n < std::min(from + at_once, prints_); ++n) {
+                    if (n % 30 == 0)
+                        shared.session = must(writer.add(Entity::Session, 0,
+                            { { QStringLiteral("session_code"), Known { QStringLiteral("S%1").arg(n) } } }));
+                    shared.mix = shared.paper = shared.cover = 1 + n % 5;
+                    must(addRows(writer, wholePrint(QStringLiteral("P%1").arg(n), n, shared)));
+                }
+                return Done {};
+            }));
+    }
+
+    QTemporaryDir folder_;
+    int prints_;
+    int files_ = 0;
+    QString large_;
+};
+
+constexpr int batch = 20; // prints that are timed together
+
+void logHere(benchmark::State& state, Ground& ground, bool durable)
+{
+    const auto file = ground.open(ground.newPath());
+    if (!durable)
+        must(file->connection().script("PRAGMA synchronous = OFF"));
+    int n = 0;
+    for (auto _ : state) {
+        std::vector<std::vector<Row>> prints;
+        for (int i = 0; i < batch; ++i, ++n)
+            prints.push_back(wholePrint(QStringLiteral("P%1").arg(n), n));
+        const auto start = std::chrono::steady_clock::now();
+        for (const auto& rows : prints)
+            must(file->perform(QStringLiteral("Log"), [&](store::Writer& writer) -> Outcome {
+                const auto print = addRows(writer, rows);
+                return print.ok() ? Outcome(Done {}) : Outcome(print.error());
+            }));
+        state.SetIterationTime(secondsSince(start) / batch);
+    }
+}
+
+void logRaw(benchmark::State& state, Ground& ground, bool durable)
+{
+    const auto path = ground.newPath();
+    (void)ground.open(path); // the schema and its triggers
+    RawNotebook raw(path, ground.catalogue);
+    if (!durable)
+        raw.run("PRAGMA synchronous = OFF");
+    int n = 0;
+    for (auto _ : state) {
+        std::vector<std::vector<RawNotebook::Bound>> prints;
+        for (int i = 0; i < batch; ++i, ++n)
+            prints.push_back(RawNotebook::bound(ground.catalogue, wholePrint(QStringLiteral("P%1").arg(n), n)));
+        const auto start = std::chrono::steady_clock::now();
+        for (const auto& rows : prints)
+            raw.log(rows);
+        state.SetIterationTime(secondsSince(start) / batch);
+    }
+}
+
+void readHere(benchmark::State& state, Ground& ground)
+{
+    const auto file = ground.open(ground.large());
+    for (auto _ : state) {
+        const auto start = std::chrono::steady_clock::now();
+        const auto notebook = must(file->read());
+        state.SetIterationTime(secondsSince(start)); // without taking it down again
+        benchmark::DoNotOptimize(notebook.prints().rows());
+        if (!notebook.problems.isEmpty())
+            std::exit(1);
+    }
+}
+
+void readRaw(benchmark::State& state, Ground& ground)
+{
+    RawNotebook raw(ground.large(), ground.catalogue);
+    for (auto _ : state) {
+        const auto start = std::chrono::steady_clock::now();
+        const double sum = raw.readAll();
+        state.SetIterationTime(secondsSince(start));
+        benchmark::DoNotOptimize(sum);
+    }
+}
+
+void filterKey(benchmark::State& state, Ground& ground, const char* text)
+{
+    const auto file = ground.open(ground.large());
+    const auto notebook = must(file->read());
+    const PrintColumns columns(notebook);
+    const auto line = QString::fromUtf8(text);
+    // The first keystroke fills the columns, the others find them there.
+    const auto first = parseFilter(line, ground.catalogue);
+    if (!first.ok())
+        std::exit(1);
+    (void)first.filter.matches(columns);
+    (void)columns.words();
+    for (auto _ : state) {
+        const auto start = std::chrono::steady_clock::now();
+        const auto parsed = parseFilter(line, ground.catalogue);
+        const auto shown = parsed.filter.matches(columns);
+        state.SetIterationTime(secondsSince(start));
+        benchmark::DoNotOptimize(shown.data());
+    }
+}
+
+void add(const char* name, const std::function<void(benchmark::State&)>& run, benchmark::TimeUnit unit)
+{
+    benchmark::RegisterBenchmark(name, run)->UseManualTime()->Unit(unit);
+}
+
+} // namespace
+
+int main(int argc, char** argv)
+{
+    const QCoreApplication application(argc, argv);
+    int prints = 100'000;
+    std::vector<char*> arguments;
+    for (int i = 0; i < argc; ++i)
+        if (std::sscanf(argv[i], "--prints=%d", &prints) != 1)
+            arguments.push_back(argv[i]);
+    // Each several times, in a random order, so that what else the machine does falls on all of them.
+    char repetitions[] = "--benchmark_repetitions=7";
+    char interleaving[] = "--benchmark_enable_random_interleaving=true";
+    char aggregates[] = "--benchmark_report_aggregates_only=true";
+    arguments.insert(arguments.begin() + 1, { repetitions, interleaving, aggregates });
+    int count = int(arguments.size());
+
+    Ground ground(prints);
+    using benchmark::State;
+    add(
+        "log_here", [&](State& s) { logHere(s, ground, true); }, benchmark::kMillisecond);
+    add(
+        "log_raw", [&](State& s) { logRaw(s, ground, true); }, benchmark::kMillisecond);
+    add(
+        "log_here_no_sync", [&](State& s) { logHere(s, ground, false); }, benchmark::kMillisecond);
+    add(
+        "log_raw_no_sync", [&](State& s) { logRaw(s, ground, false); }, benchmark::kMillisecond);
+    add(
+        "read_here", [&](State& s) { readHere(s, ground); }, benchmark::kMillisecond);
+    add(
+        "read_raw", [&](State& s) { readRaw(s, ground); }, benchmark::kMillisecond);
+    add(
+        "filter_words", [&](State& s) { filterKey(s, ground, "m3 b3 k4"); }, benchmark::kMillisecond);
+    add(
+        "filter_both", [&](State& s) { filterKey(s, ground, "m3 coat_volume_ml > 0.64 and bath1_minutes < 5.5"); },
+        benchmark::kMillisecond);
+
+    benchmark::Initialize(&count, arguments.data());
+    if (benchmark::ReportUnrecognizedArguments(count, arguments.data()))
+        return 2;
+    Medians medians;
+    benchmark::RunSpecifiedBenchmarks(&medians);
+    const auto many = std::to_string(prints) + " prints";
+    printTable(medians,
+        { { "log one print with 13 children, on disk when it returns", "log_here", "log_raw", 1.3 },
+            { "the same without waiting for the disk", "log_here_no_sync", "log_raw_no_sync", 0 },
+            { "read " + many + " with children into memory", "read_here", "read_raw", 3.0 },
+            { "a keystroke in the filter, three words, " + many, "filter_words", "", 50 },
+            { "a keystroke in the filter, a word and two comparisons, " + many, "filter_both", "", 50 } });
+    return 0;
+}

@@ -1,0 +1,157 @@
+#include "ui/term/term_view.h"
+
+#include "core/exchange/export.h"
+#include "ui/common/empty_state.h"
+#include "ui/term/import_dialog.h"
+
+#include <QComboBox>
+#include <QHBoxLayout>
+#include <QHeaderView>
+#include <QLabel>
+#include <QPushButton>
+#include <QStackedWidget>
+#include <QTableWidget>
+#include <QVBoxLayout>
+
+namespace washfast::ui {
+
+namespace {
+enum Column { Session, Group, Start, Prints, Failed, NotJudged, Net, Kept, columnCount };
+}
+
+TermView::TermView(const Services& services, QWidget* parent)
+    : View(services, parent)
+{
+    auto* column = new QVBoxLayout(this);
+    auto* bar = new QHBoxLayout;
+    column->addLayout(bar);
+    terms_ = new QComboBox(this);
+    terms_->setAccessibleName(tr("Which term"));
+    terms_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    bar->addWidget(terms_);
+    sum_ = new QLabel(this);
+    bar->addWidget(sum_, 1);
+    auto* in = new QPushButton(tr("&Import a table..."), this);
+    in->setEnabled(desk.writable());
+    auto* out = new QPushButton(tr("E&xport this term..."), this);
+    out->setToolTip(tr("As a workbook, a CSV table with its description, or JSON. Makers are codes; photos stay here."));
+    bar->addWidget(in);
+    bar->addWidget(out);
+    pages_ = new QStackedWidget(this);
+    column->addWidget(pages_, 1);
+    empty_ = new EmptyState(look.theme(), this);
+    empty_->setContent(tr("No sessions yet"), tr("A term's lessons will stand here with what became of their prints. Old prints can be brought in from a table."),
+        tr("Import a table..."));
+    pages_->addWidget(empty_);
+    table_ = new QTableWidget(this);
+    table_->setAccessibleName(tr("Sessions of the term"));
+    table_->setColumnCount(columnCount);
+    table_->setHorizontalHeaderLabels({ tr("Session"), tr("Group"), tr("When"), tr("Prints"), tr("Failed"), tr("Not judged"), tr("Net density, median"), tr("Kept, median") });
+    table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    styleTable(*table_);
+    pages_->addWidget(table_);
+    connect(terms_, &QComboBox::activated, this, &TermView::showAgain);
+    connect(in, &QPushButton::clicked, this, &TermView::importTable);
+    connect(out, &QPushButton::clicked, this, &TermView::exportTerm);
+    connect(empty_, &EmptyState::actionTriggered, this, &TermView::importTable);
+    connect(table_, &QTableWidget::cellActivated, this, &TermView::openSession);
+    const auto again = [this] {
+        if (isVisible())
+            showAgain();
+    };
+    connect(&desk, &Desk::changed, this, again);
+    connect(&desk, &Desk::reloaded, this, again);
+    connect(&look, &ThemeSource::changed, empty_, &EmptyState::setTheme);
+}
+
+void TermView::arrive()
+{
+    showAgain();
+    (shown_.empty() ? static_cast<QWidget*>(empty_->button()) : table_)->setFocus();
+}
+
+qint64 TermView::term() const
+{
+    return terms_->currentData().toLongLong();
+}
+
+void TermView::fillTerms()
+{
+    const auto kept = terms_->count() > 0 ? term() : qint64(-1);
+    terms_->clear();
+    const auto& table = desk.notebook().table(Entity::Term);
+    for (int row = table.rows() - 1; row >= 0; --row)
+        terms_->addItem(desk.notebook().nameOf({ Entity::Term, table.id(row) }), table.id(row));
+    terms_->addItem(tr("everything"), qint64(0));
+    terms_->setCurrentIndex(qMax(0, terms_->findData(kept)));
+}
+
+void TermView::showAgain()
+{
+    fillTerms();
+    shown_ = summariesOf(desk.columns(), term());
+    table_->setRowCount(int(shown_.size()));
+    int prints = 0;
+    int failed = 0;
+    for (int row = 0; row < int(shown_.size()); ++row) {
+        const auto& s = shown_[size_t(row)];
+        prints += s.prints;
+        failed += s.failed;
+        const auto number = [](const std::optional<double>& v) { return v ? QLocale().toString(*v, 'f', 2) : QStringLiteral("–"); };
+        const QString texts[columnCount] = { s.code, s.group, s.start ? QLocale().toString(s.start->toDateTime(), QLocale::ShortFormat) : QString(),
+            QString::number(s.prints), QString::number(s.failed), QString::number(s.prints - s.judged), number(s.median_net), number(s.median_kept) };
+        for (int column = 0; column < columnCount; ++column) {
+            auto* item = new QTableWidgetItem(texts[column]);
+            if (column >= Prints)
+                item->setTextAlignment(figureAlignment);
+            table_->setItem(row, column, item);
+        }
+    }
+    table_->resizeColumnsToContents();
+    for (int column = 0; column < columnCount; ++column)
+        table_->setColumnWidth(column, table_->columnWidth(column) + 16);
+    sum_->setText(desk.complete() ? tr("%n print(s)", nullptr, prints) + tr(", %1 failed").arg(failed) : tr("reading the notebook..."));
+    pages_->setCurrentIndex(shown_.empty() ? 0 : 1);
+}
+
+void TermView::openSession(int row)
+{
+    if (row >= 0 && row < int(shown_.size()))
+        Q_EMIT showFiltered(QStringLiteral("session_code = \"%1\"").arg(shown_[size_t(row)].code));
+}
+
+void TermView::importTable()
+{
+    ImportDialog dialog(services(), this);
+    (void)dialog.exec();
+    showAgain();
+}
+
+bool TermView::exportTo(const QString& path)
+{
+    desk.waitUntilComplete();
+    const auto name = term() == 0 ? std::nullopt : std::optional(terms_->currentText());
+    const auto selection = exchange::selectForExport(desk.notebook(), name);
+    if (!selection) {
+        dialogs.error(this, tr("Nothing was exported"), selection.error().says, path);
+        return false;
+    }
+    const auto done = exchange::exportPrints(*selection, path);
+    if (!done) {
+        dialogs.error(this, tr("Nothing was exported"), done.error().says, done.error().where);
+        return false;
+    }
+    Q_EMIT say(tr("%n print(s) written to %1", nullptr, done->prints).arg(done->files.join(QStringLiteral(", "))));
+    return true;
+}
+
+void TermView::exportTerm()
+{
+    showAgain();
+    const auto path = dialogs.saveFile(this, tr("Export"), (term() == 0 ? QStringLiteral("prints") : terms_->currentText()) + QStringLiteral(".xlsx"),
+        { tr("Workbook (*.xlsx)"), tr("CSV table (*.csv)"), tr("JSON (*.json)") });
+    if (path)
+        exportTo(*path);
+}
+
+} // namespace washfast::ui
