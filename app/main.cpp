@@ -1,5 +1,6 @@
 // The program: with a verb it works without a window, otherwise it opens a notebook.
 #include "app/cli/cli.h"
+#include "app/translations.h"
 #include "app/window/run_window.h"
 
 #include <QCoreApplication>
@@ -17,5 +18,6 @@ int main(int argc, char** argv)
     QCoreApplication application(argc, argv);
     QCoreApplication::setApplicationName(QStringLiteral("washfast"));
     QCoreApplication::setApplicationVersion(QStringLiteral(WASHFAST_VERSION));
+    washfast::installTranslations(application);
     return washfast::cli::run(words);
 }

@@ -7,6 +7,7 @@
 washfast_build_packages=(
     g++ cmake ninja-build
     qt6-base-dev qt6-charts-dev qt6-svg-dev libqt6opengl6-dev libqt6sql6-sqlite
+    qt6-l10n-tools qt6-image-formats-plugins
     libsqlite3-dev libxlsxwriter-dev libeigen3-dev libboost-dev
     fonts-dejavu-core tzdata
 )
@@ -16,6 +17,7 @@ washfast_build_packages=(
 washfast_test_packages=(
     "${washfast_build_packages[@]}"
     ccache libgtest-dev libgmock-dev clang-format codespell
+    sqlite3 libreoffice-calc-nogui unzip
 )
 
 washfast_say() {

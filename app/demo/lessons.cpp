@@ -227,7 +227,7 @@ void rinsedDamp(Sheets& wave, int number, std::vector<Chance>& own, Chance& toge
     }
 }
 
-void lightLost(Sheets& wave, int number, std::vector<Chance>& own, Chance&)
+void lightLost(Sheets& wave, int number, std::vector<Chance>& own, Chance& together)
 {
     const double eighths[] = { 3.0, 7.6, 7.3, 3.5, 7.8 };
     for (size_t i = 0; i < wave.size(); ++i) {
@@ -237,7 +237,14 @@ void lightLost(Sheets& wave, int number, std::vector<Chance>& own, Chance&)
                 sky.factor = std::min(sky.factor, 0.30);
         wave[i].expose_minutes = 11.0 + own[i].normal(0.5);
         wave[i].pause_minutes = 0.0;
-        wave[i].coat_light = "amber";
+    }
+    std::vector<size_t> order { 0, 1, 2, 3, 4 };
+    together.shuffle(order);
+    if (eighths[number] > 7) {
+        for (const size_t i : { order[0], order[1] })
+            wave[i].expose_minutes = own[i].between(34.0, 38.0);
+    } else {
+        wave[order[0]].expose_minutes = own[order[0]].between(3.0, 4.0);
     }
 }
 

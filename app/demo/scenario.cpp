@@ -119,7 +119,7 @@ std::vector<Lesson> lessons()
             text("Exposed before the break, rinsed after it. The sheets waited in the blue folder. Half of them ran "
                  "off.") },
         { text("S5"), text("A"), moment(5, 12, 10, 5), 22.0, 45, 1.00, 0.92, 0.95,
-            text("Clouds all morning, sun in between. Eleven minutes for everybody.") },
+            text("Clouds all morning, sun in between. Some could not wait, some forgot theirs outside.") },
         { text("S6"), text("B"), moment(5, 19, 10, 55), 20.5, 50, 0.97, 0.94, 0.0,
             text("Second table always late. No photos before the rinse, the camera was at another school. Half of the "
                  "prints are lost.") },
@@ -159,8 +159,9 @@ std::vector<Planted> plantedBatches()
             text("Dry and well lit at exposure; about half took up water in the folder, were rinsed damp and ran off."),
             fields({ "moisture_at_rinse_pct", "kept" }) },
         { text("S5"), text("light_lost"),
-            text("Thick cloud over three of five waves: little formed, what formed was kept."),
-            fields({ "dose_j_cm2", "uva_mean_w_m2", "cloud_start_eighths", "formed" }) },
+            text("Thick cloud over three of five waves, and a few taken in early: little light, little formed, what "
+                 "formed was kept."),
+            fields({ "dose_j_cm2", "formed" }) },
         { text("S6"), text("tangle"),
             text("Damp and a short exposure went together in every print, and there is no tone before the rinse: "
                  "cannot be told apart."),

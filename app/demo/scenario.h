@@ -17,9 +17,11 @@
 //   break in a
 //                    folder that was wet inside in places. About half took up water there, whichever wave they were in,
 //                    and their blue ran off.
-//   S5  A  12 May    Light lost. Same time in the frame for all, sheets dry, but thick cloud lay over three of five
-//   waves. Those
-//                    prints are pale; what had formed was kept.
+//   S5  A  12 May    Light lost. Sheets dry, and thick cloud over three of five waves: after the usual eleven minutes
+//   those prints
+//                    are pale, and what had formed was kept. Two in each clouded wave were left in three times as long
+//                    and came out well, and one in each sunny wave was taken in after a few minutes and is pale: it is
+//                    the dose that counts, not the cloud or the clock.
 //   S6  B  19 May    The tangle. A second table started late each time: its sheets came off the line damp and, taken in
 //   with the
 //                    others, had a third of the light. Damp and short go together in every print, and nobody took the

@@ -19,7 +19,7 @@ namespace washfast {
 
 namespace {
 constexpr int messageMs = 8000;
-constexpr int listWidth = 132;
+constexpr int listWidth = 140;
 } // namespace
 
 MainWindow::MainWindow(const ui::Services& services, std::vector<ViewEntry> entries, QWidget* parent)
@@ -49,10 +49,12 @@ MainWindow::MainWindow(const ui::Services& services, std::vector<ViewEntry> entr
     list_->setFixedWidth(listWidth);
     list_->setFrameShape(QFrame::NoFrame);
     list_->setFont(ui::textFont(font(), ui::TextSize::Body));
+    list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    list_->setStyleSheet(QStringLiteral("QListWidget { padding-top: 6px; } QListWidget::item { padding-left: 14px; }"));
     for (size_t i = 0; i < entries_.size(); ++i) {
         auto* item = new QListWidgetItem(entries_[i].title, list_);
         item->setToolTip(tr("%1 (Ctrl+%2)").arg(entries_[i].hint).arg(i + 1));
-        item->setSizeHint({ listWidth, ui::comfortableRowHeight(list_->fontMetrics()) + 10 });
+        item->setSizeHint({ 0, ui::comfortableRowHeight(list_->fontMetrics()) + 10 });
     }
     row->addWidget(list_);
     stack_ = new QStackedWidget(page);

@@ -1,5 +1,6 @@
 #include "app/window/run_window.h"
 
+#include "app/translations.h"
 #include "app/window/wiring.h"
 #include "core/store/copies.h"
 #include "ui/term/import_dialog.h"
@@ -116,6 +117,7 @@ int runWindow(int argc, char** argv, const QString& notebook)
     QCoreApplication::setApplicationVersion(QStringLiteral(WASHFAST_VERSION));
     QApplication application(argc, argv);
     QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    installTranslations(application);
     const auto catalogue = standardCatalogue();
     Program program(application, catalogue);
     const auto path = notebook.isEmpty() ? program.askForNotebook() : notebook;

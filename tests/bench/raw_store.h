@@ -149,7 +149,8 @@ private:
     void bindUuid(sqlite3_stmt* statement)
     {
         char uuid[40];
-        std::snprintf(uuid, sizeof uuid, "%08x-0000-4000-8000-%012x", ++uuids_ * 2654435761U, uuids_);
+        ++uuids_;
+        std::snprintf(uuid, sizeof uuid, "%08x-0000-4000-8000-%012x", uuids_ * 2654435761U, uuids_);
         sqlite3_bind_text(statement, 1, uuid, 36, SQLITE_TRANSIENT);
     }
     void insert(const Bound& row, sqlite3_int64 owner)

@@ -110,7 +110,7 @@ TEST_P(StationWithTimes, WithAnEndOnlyIsDoneWithoutADuration)
 
 INSTANTIATE_TEST_SUITE_P(Each, StationWithTimes,
     testing::Values(Station::Coat, Station::Dry, Station::Hold, Station::Rinse),
-    [](const auto& info) { return stationKey(info.param).toStdString(); });
+    [](const auto& station) { return stationKey(station.param).toStdString(); });
 
 TEST_F(BenchState, AStationThatWasSkippedIsPassed)
 {

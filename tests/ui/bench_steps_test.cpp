@@ -259,8 +259,9 @@ TEST_F(BenchSteps, WhatIsWeighedAndReadFollowsTheSheet)
         room.clock.advanceMinutes(1);
         ASSERT_TRUE(start(station));
         EXPECT_EQ(weighs(), wanted);
-        if (station == Station::Hold)
+        if (station == Station::Hold) {
             EXPECT_EQ(reads(), "read:before_rinse:deepest");
+        }
     }
     EXPECT_EQ(reads(), "read:day_after:deepest");
 }

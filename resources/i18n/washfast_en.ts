@@ -1,0 +1,179 @@
+<?xml version="1.0" encoding="utf-8"?>
+<!DOCTYPE TS>
+<TS version="2.1" language="en" sourcelanguage="en">
+<context>
+    <name>Bench</name>
+    <message numerus="yes">
+        <source>%n exposures</source>
+        <translation>
+            <numerusform>%n exposures</numerusform><numerusform>%n exposures</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n baths</source>
+        <translation>
+            <numerusform>%n baths</numerusform><numerusform>%n baths</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n readings</source>
+        <translation>
+            <numerusform>%n readings</numerusform><numerusform>%n readings</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n not begun</source>
+        <translation>
+            <numerusform>%n not begun</numerusform><numerusform>%n not begun</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n finished</source>
+        <translation>
+            <numerusform>%n finished</numerusform><numerusform>%n finished</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n prints</source>
+        <translation>
+            <numerusform>%n prints</numerusform><numerusform>%n prints</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::AnswerPanel</name>
+    <message numerus="yes">
+        <source>and %n more</source>
+        <translation>
+            <numerusform>and %n more</numerusform><numerusform>and %n more</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::BesideView</name>
+    <message numerus="yes">
+        <source>%n row(s) differ</source>
+        <translation>
+            <numerusform>%n row differs</numerusform><numerusform>%n rows differ</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::CausesView</name>
+    <message numerus="yes">
+        <source>Exact tests of %n factor(s).</source>
+        <translation>
+            <numerusform>Exact tests of %n factor.</numerusform><numerusform>Exact tests of %n factors.</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::CurvesView</name>
+    <message numerus="yes">
+        <source>This plot needs "%1" and "%2" of a print. %n print(s) lack one of them.</source>
+        <translation>
+            <numerusform>This plot needs "%1" and "%2" of a print. %n print lacks one of them.</numerusform><numerusform>This plot needs "%1" and "%2" of a print. %n prints lack one of them.</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::Desk</name>
+    <message numerus="yes">
+        <source>%1, %n print(s)</source>
+        <translation>
+            <numerusform>%1, %n print</numerusform><numerusform>%1, %n prints</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::FactorModel</name>
+    <message numerus="yes">
+        <source> (%n disagree)</source>
+        <translation>
+            <numerusform> (%n disagrees)</numerusform><numerusform> (%n disagree)</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%1: %n print(s), median outcome %2</source>
+        <translation>
+            <numerusform>%1: %n print, median outcome %2</numerusform><numerusform>%1: %n prints, median outcome %2</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::ImportDialog</name>
+    <message numerus="yes">
+        <source>%1: %n row(s)</source>
+        <translation>
+            <numerusform>%1: %n row</numerusform><numerusform>%1: %n rows</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::ImportModel</name>
+    <message numerus="yes">
+        <source>%n value(s)</source>
+        <translation>
+            <numerusform>%n value</numerusform><numerusform>%n values</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::PhotoStrip</name>
+    <message numerus="yes">
+        <source>Add %n photo(s)</source>
+        <translation>
+            <numerusform>Add %n photo</numerusform><numerusform>Add %n photos</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>Stored %n photo(s).</source>
+        <translation>
+            <numerusform>Stored %n photo.</numerusform><numerusform>Stored %n photos.</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::PrintForm</name>
+    <message numerus="yes">
+        <source>%1, %n print(s)</source>
+        <translation>
+            <numerusform>%1, %n print</numerusform><numerusform>%1, %n prints</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::PrintsChart</name>
+    <message numerus="yes">
+        <source>%n print(s) shown</source>
+        <translation>
+            <numerusform>%n print shown</numerusform><numerusform>%n prints shown</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::PrintsView</name>
+    <message numerus="yes">
+        <source>%n print(s)</source>
+        <translation>
+            <numerusform>%n print</numerusform><numerusform>%n prints</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>Remove %n print(s) with all that was logged for them?</source>
+        <translation>
+            <numerusform>Remove %n print with all that was logged for them?</numerusform><numerusform>Remove %n prints with all that was logged for them?</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>Remove %n print(s)</source>
+        <translation>
+            <numerusform>Remove %n print</numerusform><numerusform>Remove %n prints</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>Copied %n row(s).</source>
+        <translation>
+            <numerusform>Copied %n row.</numerusform><numerusform>Copied %n rows.</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::ShelfView</name>
+    <message numerus="yes">
+        <source>%1 is used by %n print(s) and stays.</source>
+        <translation>
+            <numerusform>%1 is used by %n print and stays.</numerusform><numerusform>%1 is used by %n prints and stays.</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::TermView</name>
+    <message numerus="yes">
+        <source>%n print(s)</source>
+        <translation>
+            <numerusform>%n print</numerusform><numerusform>%n prints</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n print(s) written to %1</source>
+        <translation>
+            <numerusform>%n print written to %1</numerusform><numerusform>%n prints written to %1</numerusform></translation>
+    </message>
+</context>
+</TS>

@@ -1,0 +1,147 @@
+// Photographs every view of the window with the example notebook, light and dark, into a folder. Run it with
+// QT_QPA_PLATFORM=offscreen and, for twice the size, QT_SCALE_FACTOR=2.
+#include "app/demo/demo_notebook.h"
+#include "app/demo/scenario.h"
+#include "app/translations.h"
+#include "app/window/wiring.h"
+#include "tests/support/settable_clock.h"
+#include "ui/beside/beside_view.h"
+#include "ui/causes/causes_view.h"
+#include "ui/curves/curves_view.h"
+#include "ui/prints/print_page.h"
+#include "ui/prints/print_table_model.h"
+#include "ui/prints/prints_view.h"
+
+#include <QApplication>
+#include <QDir>
+#include <QElapsedTimer>
+#include <QEventLoop>
+#include <QStyleFactory>
+#include <QTabWidget>
+#include <QTemporaryDir>
+#include <QTimer>
+#include <cstdio>
+
+using namespace washfast;
+
+namespace {
+
+void settle(int ms = 150)
+{
+    QEventLoop loop;
+    QTimer::singleShot(ms, &loop, &QEventLoop::quit);
+    loop.exec();
+}
+
+class Photographer {
+public:
+    Photographer(MainWindow& window, QString folder, QString look)
+        : window_(window)
+        , folder_(std::move(folder))
+        , look_(std::move(look))
+    {
+    }
+    void take(const QString& name) const
+    {
+        settle();
+        const auto path = QDir(folder_).filePath(QStringLiteral("%1-%2.png").arg(name, look_));
+        if (!window_.grab().save(path))
+            std::fprintf(stderr, "not written: %s\n", qPrintable(path));
+    }
+
+private:
+    MainWindow& window_;
+    QString folder_;
+    QString look_;
+};
+
+template <typename V> V* show(MainWindow& window, const QString& title)
+{
+    return qobject_cast<V*>(window.go(window.indexOf(title)));
+}
+
+void photographPrints(MainWindow& window, ui::Desk& desk, const Photographer& photographer)
+{
+    auto* prints = show<ui::PrintsView>(window, QStringLiteral("Prints"));
+    photographer.take(QStringLiteral("prints"));
+    prints->setFilter(QStringLiteral("kept < 0.6 and mix_code = M3 or nonsense = 4"));
+    photographer.take(QStringLiteral("prints-complaint"));
+    prints->setFilter(QStringLiteral("kept < 0.6"));
+    prints->showPrint(prints->model()->idAt(0));
+    photographer.take(QStringLiteral("print-page"));
+    for (int tab = 1; tab < prints->page()->tabs()->count(); ++tab) {
+        prints->page()->tabs()->setCurrentIndex(tab);
+        photographer.take(QStringLiteral("print-page-%1").arg(tab));
+    }
+    QVector<qint64> four;
+    const auto all = desk.printsOf(desk.session());
+    for (qsizetype i = 0; i < all.size() && four.size() < 4; i += 3)
+        four << all[i];
+    show<ui::BesideView>(window, QStringLiteral("Side by side"))->setPrints(four);
+    photographer.take(QStringLiteral("beside"));
+}
+
+void photographCauses(MainWindow& window, const Photographer& photographer)
+{
+    auto* causes = show<ui::CausesView>(window, QStringLiteral("Causes"));
+    for (const auto& planted : demo::plantedBatches()) {
+        ui::Question question;
+        question.batch = QStringLiteral("session_code = \"%1\"").arg(planted.session);
+        question.outcome = QStringLiteral("failed");
+        causes->ask(question);
+        QElapsedTimer waited;
+        waited.start();
+        while (causes->working() && waited.elapsed() < 60000)
+            settle(50);
+        photographer.take(QStringLiteral("causes-%1").arg(planted.session));
+    }
+}
+
+} // namespace
+
+int main(int argc, char** argv)
+{
+    QApplication application(argc, argv);
+    QCoreApplication::setOrganizationName(QStringLiteral("washfast-pictures"));
+    QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    if (argc < 2) {
+        std::fprintf(stderr, "usage: washfast_pictures FOLDER\n");
+        return 2;
+    }
+    installTranslations(application);
+    const auto folder = QString::fromLocal8Bit(argv[1]);
+    QDir().mkpath(folder);
+    QTemporaryDir scratch;
+    const auto catalogue = standardCatalogue();
+    auto file = store::NotebookFile::open(scratch.filePath(QStringLiteral("spring term.washfast")), catalogue);
+    if (!file || !demo::writeDemo(**file)) {
+        std::fprintf(stderr, "the example notebook could not be made\n");
+        return 1;
+    }
+    ui::SystemClock clock;
+    ui::QtDialogs dialogs;
+    ui::ThemeSource look(false);
+    ui::Desk desk(std::move(*file), clock);
+    for (const auto mode : { ui::ThemeMode::Light, ui::ThemeMode::Dark }) {
+        look.setMode(mode);
+        look.applyTo(application);
+        MainWindow window({ desk, dialogs, look }, allViews());
+        window.resize(1280, 820);
+        window.show();
+        const Photographer photographer(window, folder, mode == ui::ThemeMode::Light ? QStringLiteral("light") : QStringLiteral("dark"));
+        photographer.take(QStringLiteral("bench"));
+        photographPrints(window, desk, photographer);
+        auto* curves = show<ui::CurvesView>(window, QStringLiteral("Curves"));
+        int number = 1;
+        for (const auto& choice : ui::plotChoices()) {
+            curves->setPlot(choice.plot);
+            photographer.take(QStringLiteral("curves-%1").arg(number++));
+        }
+        photographCauses(window, photographer);
+        window.go(window.indexOf(QStringLiteral("Term")));
+        photographer.take(QStringLiteral("term"));
+        window.go(window.indexOf(QStringLiteral("Shelf")));
+        photographer.take(QStringLiteral("shelf"));
+    }
+    return 0;
+}

@@ -1,0 +1,119 @@
+// A Bench in a window of its own, with the focus, driven by real keys that go to whatever has the focus.
+#pragma once
+
+#include "tests/support/desk_fixture.h"
+#include "ui/bench/bench_model.h"
+#include "ui/bench/bench_view.h"
+#include "ui/bench/entry_strip.h"
+#include "ui/bench/form_panel.h"
+#include "ui/bench/key_line.h"
+#include "ui/bench/new_prints.h"
+#include "ui/bench/session_strip.h"
+#include "ui/common/empty_state.h"
+#include "ui/common/field_editor.h"
+#include "ui/common/record_dialog.h"
+
+#include <QApplication>
+#include <QComboBox>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QShortcut>
+#include <QSignalSpy>
+#include <QSpinBox>
+#include <QTest>
+#include <QTimer>
+#include <functional>
+#include <gmock/gmock.h>
+
+namespace washfast::test {
+
+class BenchFixture : public testing::Test {
+protected:
+    void open()
+    {
+        view = std::make_unique<ui::BenchView>(room.services());
+        view->resize(1180, 760);
+        // The window's keys, which the Bench leaves to it.
+        auto* undo = new QShortcut(QKeySequence(QKeySequence::Undo), view.get());
+        QObject::connect(undo, &QShortcut::activated, &room.desk(), [this] { room.desk().undo(); });
+        QObject::connect(view.get(), &ui::View::say, view.get(), [this](const QString& sentence) { said << sentence; });
+        view->show();
+        view->activateWindow();
+        ASSERT_TRUE(QTest::qWaitForWindowActive(view.get()));
+        view->arrive();
+    }
+    void TearDown() override { view.reset(); }
+
+    qint64 addSession(const char* code = "A1")
+    {
+        const auto id = room.add(Entity::Session, { { "session_code", code }, { "session_start", room.desk().now() } });
+        room.sit(id);
+        return id;
+    }
+    QVector<qint64> addPrints(int n)
+    {
+        QVector<qint64> prints;
+        for (int i = 1; i <= n; ++i)
+            prints << room.print(QStringLiteral("A1-%1").arg(i, 2, 10, QLatin1Char('0')).toUtf8().constData());
+        return prints;
+    }
+
+    static void key(Qt::Key code, Qt::KeyboardModifiers modifiers = Qt::NoModifier, int times = 1)
+    {
+        for (int i = 0; i < times; ++i) {
+            ASSERT_NE(QApplication::focusWidget(), nullptr) << "nothing has the focus";
+            QTest::keyClick(QApplication::focusWidget(), code, modifiers);
+        }
+    }
+    static void type(const char* text)
+    {
+        ASSERT_NE(QApplication::focusWidget(), nullptr) << "nothing has the focus";
+        QTest::keyClicks(QApplication::focusWidget(), QString::fromLatin1(text));
+    }
+    /// What is done in the next dialog, once it is there.
+    static void inDialog(std::function<void(QDialog&)> work)
+    {
+        QTimer::singleShot(0, qApp, [work = std::move(work)] {
+            auto* dialog = qobject_cast<QDialog*>(QApplication::activeModalWidget());
+            ASSERT_NE(dialog, nullptr) << "there is no dialog";
+            dialog->activateWindow();
+            ASSERT_TRUE(QTest::qWaitForWindowActive(dialog));
+            work(*dialog);
+            if (dialog->isVisible()) {
+                ADD_FAILURE() << "the dialog is still open";
+                dialog->reject();
+            }
+        });
+    }
+    /// Walks with Tab to the button that Enter would take, and presses it.
+    static void accept(QDialog& dialog)
+    {
+        for (int i = 0; i < 60; ++i) {
+            auto* button = qobject_cast<QPushButton*>(QApplication::focusWidget());
+            if (button && button->isDefault() && !button->isCheckable()) {
+                key(Qt::Key_Space);
+                return;
+            }
+            QTest::keyClick(QApplication::focusWidget() ? QApplication::focusWidget() : &dialog, Qt::Key_Tab);
+        }
+        ADD_FAILURE() << "Tab never came to the button";
+    }
+    void goTo(int row, int column)
+    {
+        view->table()->setFocus();
+        view->table()->setCurrentIndex(view->model()->index(row, column));
+    }
+    [[nodiscard]] ui::Stage stage(int row, Station station) const
+    {
+        return ui::stateAt(view->model()->states(row), station).stage;
+    }
+    [[nodiscard]] bool tableHasFocus() const { return QApplication::focusWidget() == view->table(); }
+    [[nodiscard]] bool lineHasFocus() const { return QApplication::focusWidget() == view->entry()->line(); }
+
+    DeskFixture room;
+    std::unique_ptr<ui::BenchView> view;
+    QStringList said;
+};
+
+} // namespace washfast::test
