@@ -97,8 +97,11 @@ void asText(const causes::Answer& answer, const Output& output)
     std::vector<QStringList> rows;
     for (const auto& factor : answer.factors) {
         QStringList others;
-        for (const auto& other : factor.moves_with)
-            others << other.name;
+        constexpr size_t most = 3; // the strongest; --json has them all
+        for (size_t i = 0; i < std::min(most, factor.moves_with.size()); ++i)
+            others << factor.moves_with[i].name;
+        if (factor.moves_with.size() > most)
+            others << QStringLiteral("+%1").arg(factor.moves_with.size() - most);
         const QString interval = factor.difference_low && factor.difference_high
             ? QStringLiteral("%1 to %2").arg(shortNumber(factor.difference_low), shortNumber(factor.difference_high))
             : QString();

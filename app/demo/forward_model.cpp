@@ -141,9 +141,10 @@ Truth befall(const Scenario& scenario, const SheetPlan& sheet, Chance& nature)
     const double deficit = vapourDeficitKpa(session.room_c, session.room_humidity_pct);
     const double dried
         = moistureAfterDrying(sheet.dry_minutes, sheet.coat_ml_m2, deficit, sheet.dry_method, sheet.dry_covered);
-    truth.moisture_expose = std::clamp(
-        dried * (1.0 + nature.normal(0.10)) + nature.between(0.005, 0.025) + (sheet.early_heat ? 0.05 : 0.0), 0.0,
-        0.98);
+    // One draw in each statement: the order of two in one expression is the compiler's choice.
+    const double sheet_by_sheet = dried * (1.0 + nature.normal(0.10));
+    const double left_over = nature.between(0.005, 0.025) + (sheet.early_heat ? 0.05 : 0.0);
+    truth.moisture_expose = std::clamp(sheet_by_sheet + left_over, 0.0, 0.98);
     const double in_frame = truth.moisture_expose * std::exp(-sheet.expose_minutes / (sheet.cover ? 120.0 : 45.0));
     truth.moisture_rinse
         = std::clamp(in_frame * std::exp(-sheet.hold_minutes / 150.0) + sheet.water_taken_up, 0.0, 0.98);

@@ -115,7 +115,7 @@ void noteWeighings(Context& c)
 
 const char* touchOf(double moisture, bool skin, Chance& finger)
 {
-    const double felt = (skin ? 0.05 : moisture) * (1.0 + finger.normal(0.25));
+    const double felt = (skin ? 0.025 : moisture) * (1.0 + finger.normal(0.25));
     return felt > 0.65 ? "wet_shine" : felt > 0.32 ? "clings" : felt > 0.14 ? "cool" : felt > 0.03 ? "dry" : "crisp";
 }
 

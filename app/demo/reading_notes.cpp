@@ -16,7 +16,7 @@ struct Way {
 };
 constexpr Way photo { "photo", 0.018, 0.01, true };
 constexpr Way scan { "scan", 0.010, 0.01, true };
-constexpr Way byEye { "by_eye", 0.06, 0.1, false };
+constexpr Way byEye { "by_eye", 0.04, 0.1, false };
 
 struct Reader {
     Pen& pen;
@@ -85,7 +85,7 @@ void writeReadings(
 
     if (pencil.happens(0.04)) // went home with its maker before it was read
         return;
-    const bool eye = !sheet.stepped() && pencil.happens(0.05);
+    const bool eye = !sheet.stepped() && truth.net > 0.5 && pencil.happens(0.06);
     Reader after { pen, pencil, print, "day_after", dayAfter(lesson, sheet.number), eye ? byEye : scan, unevenness };
     after.read("deepest", base + truth.fog + truth.net, toneDayAfter(base, truth.fog + truth.net));
     if (pencil.happens(0.93))

@@ -6,33 +6,32 @@
 // there are only so many frames. Sheets are weighed bare, coated, before the light and before the rinse when there is
 // time for it; the tone before the rinse is taken from a photo with a grey card, the one a day after from a scan.
 //
-//   S1  A  14 April  First tries, everything varies: coat, drying, exposure, and the light in the room while coating.
-//   Some kept, some
-//                    pale, some veiled.
-//   S2  B  21 April  Two mixes, one made the morning before. The old one is slower and veils the whites; nothing else
-//   was done
-//                    differently.
-//   S3  A  28 April  The good one: fresh mix, well dried, enough light, a short acid rinse.
-//   S4  B  5 May     Rinsed damp. All sheets were dry when exposed and all were exposed well, but they waited over the
-//   break in a
-//                    folder that was wet inside in places. About half took up water there, whichever wave they were in,
-//                    and their blue ran off.
-//   S5  A  12 May    Light lost. Sheets dry, and thick cloud over three of five waves: after the usual eleven minutes
-//   those prints
-//                    are pale, and what had formed was kept. Two in each clouded wave were left in three times as long
-//                    and came out well, and one in each sunny wave was taken in after a few minutes and is pale: it is
-//                    the dose that counts, not the cloud or the clock.
-//   S6  B  19 May    The tangle. A second table started late each time: its sheets came off the line damp and, taken in
-//   with the
-//                    others, had a third of the light. Damp and short go together in every print, and nobody took the
-//                    tone before the rinse, so these prints cannot tell which of the two did it. (In the model both
-//                    did.)
-//   S7  A  2 June    Four trays: tap water near neutral or alkaline, short or long, crossed; and two recipes. Long and
-//   alkaline
-//                    together take the most.
-//   S8  B  9 June    Split sheets: one half hung, the other under a hot dryer at once, which dries a skin on a wet
-//   coat. Hardly any
-//                    weighings.
+// S1, group A, 14 April. First tries, everything varies: coat, drying, exposure, and the light in the room while
+// coating. Some kept, some pale, some veiled.
+//
+// S2, group B, 21 April. Two mixes, one made the morning before. The old one is slower and veils the whites; nothing
+// else was done differently.
+//
+// S3, group A, 28 April. The good one: fresh mix, well dried, enough light, a short acid rinse.
+//
+// S4, group B, 5 May. Rinsed damp. All sheets were dry when exposed and all were exposed well, but they waited over the
+// break in a folder that was wet inside in places. About half took up water there, whichever wave they were in, and
+// their blue ran off.
+//
+// S5, group A, 12 May. Light lost. Sheets dry, and thick cloud over three of five waves: after the usual eleven minutes
+// those prints are pale, and what had formed was kept. Two in each clouded wave were left in three times as long and
+// came out well, and one in each sunny wave was taken in after a few minutes and is pale: it is the dose that counts,
+// not the cloud or the clock alone.
+//
+// S6, group B, 19 May. The tangle. A second table started late each time: its sheets came off the line damp and, taken
+// in with the others, had a third of the light. Damp and short go together in every print, and nobody took the tone
+// before the rinse, so these prints cannot tell which of the two did it. (In the model both did.)
+//
+// S7, group A, 2 June. Four trays: tap water near neutral or alkaline, short or long, crossed; and two recipes. Long
+// and alkaline together take the most.
+//
+// S8, group B, 9 June. Split sheets: one half hung, the other under a hot dryer at once, which dries a skin on a wet
+// coat. Hardly any weighings.
 #pragma once
 
 #include "app/demo/sheet.h"

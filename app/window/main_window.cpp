@@ -50,7 +50,7 @@ MainWindow::MainWindow(const ui::Services& services, std::vector<ViewEntry> entr
     list_->setFrameShape(QFrame::NoFrame);
     list_->setFont(ui::textFont(font(), ui::TextSize::Body));
     list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    list_->setStyleSheet(QStringLiteral("QListWidget { padding-top: 6px; } QListWidget::item { padding-left: 14px; }"));
+    list_->setStyleSheet(QStringLiteral("QListWidget { padding: 6px 0 6px 10px; }"));
     for (size_t i = 0; i < entries_.size(); ++i) {
         auto* item = new QListWidgetItem(entries_[i].title, list_);
         item->setToolTip(tr("%1 (Ctrl+%2)").arg(entries_[i].hint).arg(i + 1));

@@ -64,11 +64,11 @@ Rival lookAt(const Prepared& prepared, std::size_t candidate, std::size_t other,
     Rival rival;
     rival.column = other;
     rival.tie = tie;
-    if (tie.cannot_be_told_apart)
-        return rival;
-    rival.p_held_equal = pHeldEqual(prepared, candidate, { other }, {}, options);
-    rival.told_apart = *rival.p_held_equal < limit;
-    if (!rival.told_apart && !close && lost_prints && tie.corrected < rival_association) {
+    if (!tie.cannot_be_told_apart) {
+        rival.p_held_equal = pHeldEqual(prepared, candidate, { other }, {}, options);
+        rival.told_apart = *rival.p_held_equal < limit;
+    }
+    if (rival.p_held_equal && !rival.told_apart && !close && lost_prints && tie.corrected < rival_association) {
         // Only the prints where both are known were used. When the candidate stands out no more in those before
         // anything is held equal, it is the lost prints and not the rival that weaken it.
         const double before = pHeldEqual(prepared, candidate, {}, { other }, options);

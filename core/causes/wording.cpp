@@ -183,7 +183,8 @@ QString notEnoughText(const Prepared& prepared, const std::vector<FactorEvidence
                 .arg(fewest_on_a_side - side));
         return said.join(QLatin1Char(' '));
     }
-    said.append(QStringLiteral("No factor stands out clearly enough from chance in these %1.").arg(prints(prepared.n())));
+    said.append(
+        QStringLiteral("No factor stands out clearly enough from chance in these %1.").arg(prints(prepared.n())));
     said.append(QStringLiteral("The nearest: ") + withP(prepared, lead, tested));
     said.append(missingText(more));
     return said.join(QLatin1Char(' '));

@@ -57,7 +57,7 @@ Result<QStringList> exportCsv(const ExportSelection& selection, const QString& p
     const auto document = describe(selection, path);
     if (!document)
         return document.error();
-    const QString beside = QFileInfo(path).absoluteDir().filePath(csvwMetadataFileName(QFileInfo(path).fileName()));
+    const QString beside = QFileInfo(path).dir().filePath(csvwMetadataFileName(QFileInfo(path).fileName()));
     if (auto done = writeFiles({ { path, writer.bytes() }, { beside, *document } }); !done)
         return done.error();
     return QStringList { path, beside };

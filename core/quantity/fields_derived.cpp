@@ -143,7 +143,8 @@ Known minutesOfLight(const std::vector<Known>& row)
     if (!minutes)
         return {};
     const double lit = *minutes.number() - row[2].number().value_or(0.0);
-    return lit < 0 ? Known {} : knownNumber(lit, minutes.evidence);
+    const auto evidence = row[2].has() ? weaker(minutes.evidence, row[2].evidence) : minutes.evidence;
+    return lit < 0 ? Known {} : knownNumber(lit, evidence);
 }
 
 void addLightDerived(Catalogue& c)

@@ -1,4 +1,5 @@
-// Made-up terms for the tests: twelve factors of every kind that share some weather, and a cause that is planted or not.
+// Made-up terms for the tests: twelve factors of every kind that share some weather, and a cause that is planted or
+// not.
 #pragma once
 
 #include "core/causes/answer.h"
@@ -22,7 +23,8 @@ inline QString name(int factor)
     return QStringLiteral("f%1").arg(factor);
 }
 
-/// f0 to f4 are numbers, f5 to f8 yes/no, f9 to f11 choices of 3, 4 and 7. `shared` is their correlation with the weather.
+/// f0 to f4 are numbers, f5 to f8 yes/no, f9 to f11 choices of 3, 4 and 7. `shared` is their correlation with the
+/// weather.
 inline FactorTable term(Draw& draw, int prints, double shared, double unknown = 0.0)
 {
     const auto n = static_cast<std::size_t>(prints);

@@ -95,11 +95,11 @@ TEST(Property, UnitsDoNotMatter)
     FactorTable table = planted(3);
     const Answer before = quickly(table);
     for (auto& value : table.factors[0].numbers)
-        value = *value * -25.4 + 1'000.0;
+        value = *value * 25.4 + 1'000.0;
     const Answer after = quickly(table);
     EXPECT_EQ(before.verdict, after.verdict);
     EXPECT_NEAR(*before.factors[0].p_exact, *after.factors[0].p_exact, 1e-12);
-    EXPECT_NEAR(*after.factors[0].difference, *before.factors[0].difference * -25.4, 1e-9);
+    EXPECT_NEAR(*after.factors[0].difference, *before.factors[0].difference * 25.4, 1e-9);
 }
 
 TEST(Property, AConstantIsLeftOutAndChangesNothing)

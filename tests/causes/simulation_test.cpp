@@ -1,5 +1,6 @@
-// How often the answer is right, over made-up terms with fixed seeds: none planted, one planted, two that cannot be told
-// apart. The limits are the ones that the program promises; the counts in the comments are what was found when they were set.
+// How often the answer is right, over made-up terms with fixed seeds: none planted, one planted, two that cannot be
+// told apart. The limits are the ones that the program promises; the counts in the comments are what was found when
+// they were set.
 #include "tests/causes/made_up_terms.h"
 
 #include <gtest/gtest.h>
@@ -40,8 +41,8 @@ constexpr int nobody = -1;
 
 } // namespace
 
-// At most 5 in 100. With a true rate of 4 in 100 or less, 200 terms pass 10 by chance in fewer than 1 of 5 sets of seeds; the
-// seeds are fixed, so the test does not flicker.
+// At most 5 in 100. With a true rate of 4 in 100 or less, 200 terms pass 10 by chance in fewer than 1 of 5 sets of
+// seeds; the seeds are fixed, so the test does not flicker.
 TEST(Simulation, NonePlantedIsRarelyNamed)
 {
     for (const int prints : { 20, 30, 40 })

@@ -1,5 +1,5 @@
-// A factor with others held equal. Checked by its properties: it is right about made-up data whose cause is known, and says 1
-// when there is nothing left to tell.
+// A factor with others held equal. Checked by its properties: it is right about made-up data whose cause is known, and
+// says 1 when there is nothing left to tell.
 #include "core/stats/draw.h"
 #include "core/stats/partial.h"
 #include "core/stats/permutation.h"
@@ -81,8 +81,8 @@ TEST(Partial, OrderDoesNotMatter)
 {
     const Data data = followed(25, 11);
     const double forward = partialTest(data.factor, data.other, data.outcome).p;
-    EXPECT_EQ(
-        partialTest(data.factor.colwise().reverse(), data.other.colwise().reverse(), data.outcome.reverse()).p, forward);
+    EXPECT_EQ(partialTest(data.factor.colwise().reverse(), data.other.colwise().reverse(), data.outcome.reverse()).p,
+        forward);
 }
 
 TEST(Partial, MayStopEarly)

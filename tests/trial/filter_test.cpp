@@ -430,3 +430,37 @@ TEST(Filter, OfNoPrintsShowsNone)
     const PrintColumns columns(book.notebook());
     EXPECT_TRUE(parseFilter(QStringLiteral("m7 or kept < 3"), book.catalogue()).filter.matches(columns).empty());
 }
+
+TEST(Filter, AStretchOfTimeEndsWithItsLastMillisecond)
+{
+    SmallNotebook book;
+    book.print("A", { { "coat_start", "2026-05-01T23:59:59.999+02:00" } });
+    book.print("B", { { "coat_start", "2026-05-02T00:00:00+02:00" } });
+    const PrintColumns columns(book.notebook());
+    const auto shown = [&](const char* text) {
+        const auto parsed = parseFilter(QString::fromUtf8(text), book.catalogue());
+        EXPECT_TRUE(parsed.ok()) << text;
+        return parsed.filter.matches(columns);
+    };
+    using Rows = std::vector<char>;
+    for (const char* end : { "2026-05-01", "2026-05-01T23:59", "2026-05-01T23:59:59", "2026-05-01T21:59Z" }) {
+        const std::string text = end;
+        EXPECT_EQ(shown(("coat_start > " + text).c_str()), Rows({ 0, 1 })) << end;
+        EXPECT_EQ(shown(("coat_start <= " + text).c_str()), Rows({ 1, 0 })) << end;
+        EXPECT_EQ(shown(("coat_start = " + text).c_str()), Rows({ 1, 0 })) << end;
+    }
+    for (const char* start : { "2026-05-02", "2026-05-02T00:00", "2026-05-02T00:00:00", "2026-05-01T22:00Z" }) {
+        const std::string text = start;
+        EXPECT_EQ(shown(("coat_start >= " + text).c_str()), Rows({ 0, 1 })) << start;
+        EXPECT_EQ(shown(("coat_start < " + text).c_str()), Rows({ 1, 0 })) << start;
+    }
+}
+
+TEST(Filter, TimesOfDayBefore1970AreTimesOfDayToo)
+{
+    SmallNotebook book;
+    book.print("A", { { "coat_start", "1911-06-21T10:15:00+00:00" } });
+    const PrintColumns columns(book.notebook());
+    EXPECT_TRUE(parseFilter(QStringLiteral("coat_start = 10:15"), book.catalogue()).filter.matchesOne(columns, 0));
+    EXPECT_FALSE(parseFilter(QStringLiteral("coat_start < 10:15"), book.catalogue()).filter.matchesOne(columns, 0));
+}
