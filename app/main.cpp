@@ -11,8 +11,8 @@ int main(int argc, char** argv)
     for (int i = 1; i < argc; ++i)
         words << QString::fromLocal8Bit(argv[i]);
     // Options of the window system (such as -platform) are for the window.
-    const bool for_window = !words.isEmpty() && words.front().startsWith(QLatin1Char('-')) && !words.front().startsWith(QLatin1String("--"))
-        && words.front() != QLatin1String("-h");
+    const bool for_window = !words.isEmpty() && words.front().startsWith(QLatin1Char('-'))
+        && !words.front().startsWith(QLatin1String("--")) && words.front() != QLatin1String("-h");
     if (for_window || !washfast::cli::isForCommandLine(words))
         return washfast::runWindow(argc, argv, words.isEmpty() || for_window ? QString() : words.front());
     QCoreApplication application(argc, argv);

@@ -19,8 +19,8 @@ Error wrong(const QString& says)
 
 const Option* find(const Shape& shape, const QString& name)
 {
-    const auto found = std::find_if(
-        shape.options.begin(), shape.options.end(), [&](const Option& option) { return name == QLatin1String(option.name); });
+    const auto found = std::find_if(shape.options.begin(), shape.options.end(),
+        [&](const Option& option) { return name == QLatin1String(option.name); });
     return found == shape.options.end() ? nullptr : &*found;
 }
 
@@ -66,13 +66,15 @@ Result<Arguments> readArguments(const Shape& shape, const QStringList& words)
         } else if (i + 1 < words.size() && !words[i + 1].startsWith(QLatin1String("--"))) {
             values << words[++i];
         } else {
-            return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 needs a value: %1 %2.")).arg(name, QString::fromLatin1(option->value)));
+            return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 needs a value: %1 %2."))
+                             .arg(name, QString::fromLatin1(option->value)));
         }
     }
     for (size_t i = size_t(arguments.files_.size()); i < shape.files.size(); ++i)
         return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 is missing.")).arg(QString::fromLatin1(shape.files[i])));
     if (arguments.files_.size() > qsizetype(shape.files.size()))
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "“%1” is one word too many.")).arg(arguments.files_[qsizetype(shape.files.size())]));
+        return wrong(say(QT_TRANSLATE_NOOP("Cli", "“%1” is one word too many."))
+                         .arg(arguments.files_[qsizetype(shape.files.size())]));
     return arguments;
 }
 

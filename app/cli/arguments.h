@@ -26,7 +26,10 @@ class Arguments {
 public:
     [[nodiscard]] bool has(const char* option) const { return values_.contains(QString::fromLatin1(option)); }
     /// The value of an option, or an empty text.
-    [[nodiscard]] QString value(const char* option) const { return values_.value(QString::fromLatin1(option)).value(0); }
+    [[nodiscard]] QString value(const char* option) const
+    {
+        return values_.value(QString::fromLatin1(option)).value(0);
+    }
     [[nodiscard]] QStringList values(const char* option) const { return values_.value(QString::fromLatin1(option)); }
     /// A list written with commas; empty parts are left out.
     [[nodiscard]] QStringList list(const char* option) const;

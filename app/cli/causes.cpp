@@ -48,7 +48,8 @@ Result<causes::FactorTable> fromNotebook(const Arguments& arguments)
     choices.factors = wantedFactors(arguments);
     choices.block = arguments.value("--block");
     choices.larger_is_worse = arguments.has("--larger-is-worse");
-    for (const auto& [option, marks] : { std::pair("--where", &choices.shown), std::pair("--against", &choices.against) }) {
+    for (const auto& [option, marks] :
+        { std::pair("--where", &choices.shown), std::pair("--against", &choices.against) }) {
         if (!arguments.has(option))
             continue;
         auto shown = printsShown(columns, arguments.value(option));
@@ -63,10 +64,13 @@ Result<causes::FactorTable> fromTable(const Arguments& arguments)
 {
     for (const char* option : { "--where", "--against" })
         if (arguments.has(option))
-            return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Cli", "%1 works with a notebook only.")).arg(QLatin1String(option)), {} };
+            return Error { Trouble::BadInput,
+                say(QT_TRANSLATE_NOOP("Cli", "%1 works with a notebook only.")).arg(QLatin1String(option)), {} };
     QFile file(arguments.file(0));
     if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::NotFound, say(QT_TRANSLATE_NOOP("Cli", "There is no such notebook or table, or it cannot be read.")), arguments.file(0) };
+        return Error { Trouble::NotFound,
+            say(QT_TRANSLATE_NOOP("Cli", "There is no such notebook or table, or it cannot be read.")),
+            arguments.file(0) };
     const auto table = exchange::readDelimited(file.readAll());
     std::vector<QStringList> rows;
     for (const auto& note : table.notes)
@@ -105,21 +109,25 @@ void asText(const causes::Answer& answer, const Output& output)
         const QString interval = factor.difference_low && factor.difference_high
             ? QStringLiteral("%1 to %2").arg(shortNumber(factor.difference_low), shortNumber(factor.difference_high))
             : QString();
-        rows.push_back({ factor.name, QString::number(factor.n_known), shortNumber(factor.difference), interval, shortNumber(factor.p_exact),
-            factor.p_method, shortNumber(factor.p_adjusted), others.join(QStringLiteral(", ")) });
+        rows.push_back({ factor.name, QString::number(factor.n_known), shortNumber(factor.difference), interval,
+            shortNumber(factor.p_exact), factor.p_method, shortNumber(factor.p_adjusted),
+            others.join(QStringLiteral(", ")) });
     }
-    output.table({ QStringLiteral("factor"), QStringLiteral("n"), QStringLiteral("difference"), QStringLiteral("interval"),
-                     QStringLiteral("p"), QStringLiteral("by"), QStringLiteral("p adjusted"), QStringLiteral("moves with") },
+    output.table(
+        { QStringLiteral("factor"), QStringLiteral("n"), QStringLiteral("difference"), QStringLiteral("interval"),
+            QStringLiteral("p"), QStringLiteral("by"), QStringLiteral("p adjusted"), QStringLiteral("moves with") },
         rows);
     if (answer.firth_model) {
         output.line({});
         std::vector<QStringList> terms;
         for (qsizetype i = 0; i < answer.firth_model->terms.size(); ++i) {
             const auto& value = answer.firth_model->values[size_t(i)];
-            terms.push_back({ answer.firth_model->terms[i], shortNumber(value.estimate), shortNumber(value.low), shortNumber(value.high),
-                shortNumber(value.p) });
+            terms.push_back({ answer.firth_model->terms[i], shortNumber(value.estimate), shortNumber(value.low),
+                shortNumber(value.high), shortNumber(value.p) });
         }
-        output.table({ QStringLiteral("term"), QStringLiteral("log odds"), QStringLiteral("low"), QStringLiteral("high"), QStringLiteral("p") }, terms);
+        output.table({ QStringLiteral("term"), QStringLiteral("log odds"), QStringLiteral("low"),
+                         QStringLiteral("high"), QStringLiteral("p") },
+            terms);
     }
 }
 
@@ -133,7 +141,8 @@ int run(const Arguments& arguments, const Output& output)
     causes::Options options;
     options.model = arguments.list("--model");
     for (const auto& name : options.model)
-        if (std::none_of(table->factors.begin(), table->factors.end(), [&](const causes::Factor& factor) { return factor.name == name; }))
+        if (std::none_of(table->factors.begin(), table->factors.end(),
+                [&](const causes::Factor& factor) { return factor.name == name; }))
             return output.misuse(say(QT_TRANSLATE_NOOP("Cli", "%1 of --model is no factor here.")).arg(name));
     const auto answer = causes::analyse(*table, options);
     for (const auto& warning : answer.warnings)
@@ -151,13 +160,17 @@ Verb causesVerb()
 {
     return { "causes", QT_TRANSLATE_NOOP("Cli", "why prints failed, as far as these prints can tell"),
         { { "NOTEBOOK-or-TABLE.csv" },
-            { { "--outcome", "COLUMN", QT_TRANSLATE_NOOP("Cli", "a yes/no (yes: failed) or a number (smaller: worse)") },
+            { { "--outcome", "COLUMN",
+                  QT_TRANSLATE_NOOP("Cli", "a yes/no (yes: failed) or a number (smaller: worse)") },
                 { "--larger-is-worse", nullptr, QT_TRANSLATE_NOOP("Cli", "for an outcome that is a number") },
-                { "--factors", "A,B,C", QT_TRANSLATE_NOOP("Cli", "what may be the cause; without it, all that can be") },
-                { "--block", "COLUMN", QT_TRANSLATE_NOOP("Cli", "compares only within its values, such as session_code") },
+                { "--factors", "A,B,C",
+                    QT_TRANSLATE_NOOP("Cli", "what may be the cause; without it, all that can be") },
+                { "--block", "COLUMN",
+                    QT_TRANSLATE_NOOP("Cli", "compares only within its values, such as session_code") },
                 { "--model", "A,B,C", QT_TRANSLATE_NOOP("Cli", "fits exactly these together") },
                 { "--where", "FILTER", QT_TRANSLATE_NOOP("Cli", "only these prints of the notebook") },
-                { "--against", "FILTER", QT_TRANSLATE_NOOP("Cli", "the prints of --where failed, these kept; needs no --outcome") },
+                { "--against", "FILTER",
+                    QT_TRANSLATE_NOOP("Cli", "the prints of --where failed, these kept; needs no --outcome") },
                 { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } },
         run };
 }

@@ -21,12 +21,13 @@ QJsonValue orNull(const QString& text)
     return text.isEmpty() ? QJsonValue() : QJsonValue(text);
 }
 
-QJsonObject toJson(const QString& integrity, const OpenedNotebook& notebook, const std::vector<exchange::Finding>& findings)
+QJsonObject toJson(
+    const QString& integrity, const OpenedNotebook& notebook, const std::vector<exchange::Finding>& findings)
 {
     QJsonArray list;
     for (const auto& finding : findings)
-        list.append(QJsonObject { { QStringLiteral("print"), orNull(finding.print) }, { QStringLiteral("field"), orNull(finding.field) },
-            { QStringLiteral("says"), finding.says } });
+        list.append(QJsonObject { { QStringLiteral("print"), orNull(finding.print) },
+            { QStringLiteral("field"), orNull(finding.field) }, { QStringLiteral("says"), finding.says } });
     return { { QStringLiteral("integrity"), integrity }, { QStringLiteral("schema"), notebook.file->schema() },
         { QStringLiteral("prints"), notebook.records ? QJsonValue(notebook.records->prints().rows()) : QJsonValue() },
         { QStringLiteral("findings"), list } };
@@ -58,7 +59,8 @@ int run(const Arguments& arguments, const Output& output)
     if (arguments.has("--json"))
         output.json(toJson(integrity, *notebook, findings));
     if (!sound)
-        return output.fail({ Trouble::Damaged, say(QT_TRANSLATE_NOOP("Cli", "The file is not sound: %1.")).arg(integrity), arguments.file(0) });
+        return output.fail({ Trouble::Damaged,
+            say(QT_TRANSLATE_NOOP("Cli", "The file is not sound: %1.")).arg(integrity), arguments.file(0) });
     if (!read)
         return output.fail(read.error());
     if (!arguments.has("--json"))

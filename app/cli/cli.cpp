@@ -46,8 +46,8 @@ int helpOn(const Verb& verb, const Output& output)
         width = std::max(width, optionText(option).size());
     for (const auto& option : verb.shape.options)
         output.line(QStringLiteral("  %1  %2").arg(optionText(option).leftJustified(width), say(option.help)));
-    output.line(QStringLiteral("  %1  %2").arg(
-        QStringLiteral("--help").leftJustified(width), say(QT_TRANSLATE_NOOP("Cli", "shows this"))));
+    output.line(QStringLiteral("  %1  %2")
+                    .arg(QStringLiteral("--help").leftJustified(width), say(QT_TRANSLATE_NOOP("Cli", "shows this"))));
     return done;
 }
 
@@ -58,10 +58,12 @@ int help(const Output& output)
     for (const auto& verb : verbs())
         width = std::max(width, qsizetype(qstrlen(verb.name)));
     for (const auto& verb : verbs())
-        output.line(QStringLiteral("washfast %1 ...  %2").arg(QString::fromLatin1(verb.name).leftJustified(width), say(verb.summary)));
+        output.line(QStringLiteral("washfast %1 ...  %2")
+                        .arg(QString::fromLatin1(verb.name).leftJustified(width), say(verb.summary)));
     output.line({});
     output.line(say(QT_TRANSLATE_NOOP("Cli",
-        "washfast VERB --help says more. With --json a verb prints one JSON object. The exit status is 0 when it was done, 1 when "
+        "washfast VERB --help says more. With --json a verb prints one JSON object. The exit status is 0 when it was "
+        "done, 1 when "
         "it could not be done, 2 when the words were wrong.")));
     return done;
 }
@@ -75,7 +77,8 @@ bool isNotebookPath(const QString& word)
 
 const std::vector<Verb>& verbs()
 {
-    static const std::vector<Verb> all { demoVerb(), importVerb(), listVerb(), causesVerb(), exportVerb(), checkVerb() };
+    static const std::vector<Verb> all { demoVerb(), importVerb(), listVerb(), causesVerb(), exportVerb(),
+        checkVerb() };
     return all;
 }
 
@@ -85,7 +88,8 @@ bool isForCommandLine(const QStringList& words)
         return false;
     if (findVerb(words.front()) || words.front().startsWith(QLatin1Char('-')) || !isNotebookPath(words.front()))
         return true;
-    const bool window_option = words.size() > 1 && words[1].startsWith(QLatin1Char('-')) && !words[1].startsWith(QLatin1String("--"));
+    const bool window_option
+        = words.size() > 1 && words[1].startsWith(QLatin1Char('-')) && !words[1].startsWith(QLatin1String("--"));
     return words.size() > 1 && !window_option;
 }
 
@@ -101,13 +105,16 @@ int run(const QStringList& words)
     }
     const auto* verb = findVerb(first);
     if (!verb)
-        return output.misuse(say(QT_TRANSLATE_NOOP("Cli", "“%1” is neither a verb nor a notebook. washfast --help lists the verbs.")).arg(first));
+        return output.misuse(
+            say(QT_TRANSLATE_NOOP("Cli", "“%1” is neither a verb nor a notebook. washfast --help lists the verbs."))
+                .arg(first));
     const QStringList rest = words.mid(1);
     if (rest.contains(QStringLiteral("--help")) || rest.contains(QStringLiteral("-h")))
         return helpOn(*verb, output);
     const auto arguments = readArguments(verb->shape, rest);
     if (!arguments)
-        return output.misuse(arguments.error().says + QLatin1Char('\n') + say(QT_TRANSLATE_NOOP("Cli", "Usage: %1")).arg(usage(*verb)));
+        return output.misuse(
+            arguments.error().says + QLatin1Char('\n') + say(QT_TRANSLATE_NOOP("Cli", "Usage: %1")).arg(usage(*verb)));
     return verb->run(*arguments, output);
 }
 

@@ -5,8 +5,8 @@
 
 namespace washfast::cli {
 
-/// True when the words behind the program's name are for the command line: a verb, --help, --version, or anything that is
-/// neither nothing nor the path of a notebook.
+/// True when the words behind the program's name are for the command line: a verb, --help, --version, or anything that
+/// is neither nothing nor the path of a notebook.
 [[nodiscard]] bool isForCommandLine(const QStringList& words);
 
 /// Runs it; needs a QCoreApplication. Gives the exit status: 0 done, 1 could not be done, 2 wrong arguments.

@@ -1,7 +1,7 @@
 // washfast demo NOTEBOOK
-#include "app/demo/demo_notebook.h"
 #include "app/cli/notebooks.h"
 #include "app/cli/verb.h"
+#include "app/demo/demo_notebook.h"
 
 #include <QCoreApplication>
 
@@ -25,7 +25,8 @@ int run(const Arguments& arguments, const Output& output)
     for (const auto entity : allEntities())
         if (notebook->records->table(entity).rows() > 0)
             return output.fail({ Trouble::BadInput,
-                QCoreApplication::translate("Cli", "This notebook has records already; the example is written only into a new or an empty one."),
+                QCoreApplication::translate("Cli",
+                    "This notebook has records already; the example is written only into a new or an empty one."),
                 arguments.file(0) });
     if (auto written = demo::writeDemo(*notebook->file, seed); !written)
         return output.fail(written.error());
@@ -36,7 +37,9 @@ int run(const Arguments& arguments, const Output& output)
         output.json({ { QStringLiteral("notebook"), arguments.file(0) }, { QStringLiteral("prints"), prints },
             { QStringLiteral("sessions"), notebook->records->table(Entity::Session).rows() } });
     else
-        output.line(QCoreApplication::translate("Cli", "Wrote an invented example with %1 prints to %2.").arg(prints).arg(arguments.file(0)));
+        output.line(QCoreApplication::translate("Cli", "Wrote an invented example with %1 prints to %2.")
+                        .arg(prints)
+                        .arg(arguments.file(0)));
     return done;
 }
 

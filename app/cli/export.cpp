@@ -27,7 +27,8 @@ int run(const Arguments& arguments, const Output& output)
     if (!written)
         return output.fail(written.error());
     if (arguments.has("--json"))
-        output.json({ { QStringLiteral("prints"), written->prints }, { QStringLiteral("files"), QJsonArray::fromStringList(written->files) },
+        output.json({ { QStringLiteral("prints"), written->prints },
+            { QStringLiteral("files"), QJsonArray::fromStringList(written->files) },
             { QStringLiteral("term"), term ? QJsonValue(selection->term) : QJsonValue() } });
     else
         output.line(QCoreApplication::translate("Cli", "Wrote %1 prints to %2.")

@@ -26,7 +26,8 @@ Result<exchange::HeadingChoices> headingChoices(const QStringList& given)
     for (const auto& one : given) {
         const qsizetype at = one.lastIndexOf(QLatin1Char('='));
         if (at <= 0)
-            return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Cli", "--map needs HEADING=key, and “%1” is not that.")).arg(one), {} };
+            return Error { Trouble::BadInput,
+                say(QT_TRANSLATE_NOOP("Cli", "--map needs HEADING=key, and “%1” is not that.")).arg(one), {} };
         choices.insert(one.left(at), one.mid(at + 1));
     }
     return choices;
@@ -39,13 +40,16 @@ Result<exchange::ImportOptions> importOptions(const Arguments& arguments)
         options.zone = QTimeZone(arguments.value("--zone").toUtf8());
         if (!options.zone.isValid())
             return Error { Trouble::BadInput,
-                say(QT_TRANSLATE_NOOP("Cli", "There is no time zone %1; write a name such as Europe/Lisbon.")).arg(arguments.value("--zone")), {} };
+                say(QT_TRANSLATE_NOOP("Cli", "There is no time zone %1; write a name such as Europe/Lisbon."))
+                    .arg(arguments.value("--zone")),
+                {} };
     }
     options.any_size = arguments.has("--any-size");
     for (const auto& one : arguments.values("--every-row")) {
         const qsizetype at = one.indexOf(QLatin1Char('='));
         if (at <= 0)
-            return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Cli", "--every-row needs key=value, and “%1” is not that.")).arg(one), {} };
+            return Error { Trouble::BadInput,
+                say(QT_TRANSLATE_NOOP("Cli", "--every-row needs key=value, and “%1” is not that.")).arg(one), {} };
         options.every_row.emplace_back(one.left(at), one.mid(at + 1));
     }
     return options;
@@ -57,7 +61,8 @@ Result<QByteArray> readTable(const QString& path)
     if (!file.exists())
         return Error { Trouble::NotFound, say(QT_TRANSLATE_NOOP("Cli", "There is no such table.")), path };
     if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::ReadOnly, say(QT_TRANSLATE_NOOP("Cli", "The table cannot be read: %1.")).arg(file.errorString()), path };
+        return Error { Trouble::ReadOnly,
+            say(QT_TRANSLATE_NOOP("Cli", "The table cannot be read: %1.")).arg(file.errorString()), path };
     return file.readAll();
 }
 
@@ -75,10 +80,12 @@ QJsonObject toJson(const exchange::ImportPreview& preview, const exchange::Impor
                 { QStringLiteral("says"), refusal.says } });
     }
     return { { QStringLiteral("applied"), applied }, { QStringLiteral("rows"), qint64(preview.rows.size()) },
-        { QStringLiteral("new"), preview.count(ImportRow::State::New) }, { QStringLiteral("imported"), report.imported },
+        { QStringLiteral("new"), preview.count(ImportRow::State::New) },
+        { QStringLiteral("imported"), report.imported },
         { QStringLiteral("already_there"), preview.count(ImportRow::State::AlreadyThere) },
-        { QStringLiteral("rows_refused"), preview.count(ImportRow::State::Refused) }, { QStringLiteral("refused"), refused },
-        { QStringLiteral("prints"), prints }, { QStringLiteral("faults"), QJsonArray::fromStringList(preview.faults) },
+        { QStringLiteral("rows_refused"), preview.count(ImportRow::State::Refused) },
+        { QStringLiteral("refused"), refused }, { QStringLiteral("prints"), prints },
+        { QStringLiteral("faults"), QJsonArray::fromStringList(preview.faults) },
         { QStringLiteral("not_read"), QJsonArray::fromStringList(preview.mapping.notImported()) },
         { QStringLiteral("warnings"), QJsonArray::fromStringList(preview.warnings) } };
 }
@@ -92,20 +99,22 @@ void tellThePerson(const exchange::ImportPreview& preview, const QString& table,
 }
 
 /// What the table would become. A notebook that does not exist yet is an empty one, and is not made here.
-Result<exchange::ImportPreview> preview(const QString& notebook, const QByteArray& bytes, const exchange::HeadingChoices& choices,
-    const exchange::ImportOptions& options)
+Result<exchange::ImportPreview> preview(const QString& notebook, const QByteArray& bytes,
+    const exchange::HeadingChoices& choices, const exchange::ImportOptions& options)
 {
     const auto table = exchange::readDelimited(bytes);
     if (!QFileInfo::exists(notebook)) {
         const auto catalogue = standardCatalogue();
-        return previewImport(table, exchange::mapHeadings(table.header, catalogue, choices), Notebook(catalogue), options);
+        return previewImport(
+            table, exchange::mapHeadings(table.header, catalogue, choices), Notebook(catalogue), options);
     }
     auto opened = openNotebook(notebook);
     if (!opened)
         return opened.error();
     if (auto read = opened->readRecords(); !read)
         return read.error();
-    return previewImport(table, exchange::mapHeadings(table.header, *opened->catalogue, choices), *opened->records, options);
+    return previewImport(
+        table, exchange::mapHeadings(table.header, *opened->catalogue, choices), *opened->records, options);
 }
 
 int run(const Arguments& arguments, const Output& output)
@@ -135,7 +144,7 @@ int run(const Arguments& arguments, const Output& output)
     if (possible && !only_look && fresh > 0) {
         auto opened = openNotebook(arguments.file(0), Open::MayBeNew);
         const auto applied = opened ? applyImport(*opened->file, *planned, keep_good,
-                                          say(QT_TRANSLATE_NOOP("Cli", "Import %1 prints from %2")).arg(fresh).arg(name))
+                                 say(QT_TRANSLATE_NOOP("Cli", "Import %1 prints from %2")).arg(fresh).arg(name))
                                     : Result<exchange::ImportReport>(opened.error());
         if (!applied)
             return output.fail(applied.error());
@@ -144,8 +153,10 @@ int run(const Arguments& arguments, const Output& output)
         trouble = { Trouble::BadInput, planned->faults.join(QLatin1Char('\n')), name };
     } else if (!possible) {
         trouble = { Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP("Cli", "%1 of %2 rows cannot be taken as they are, so nothing is imported. Put them right, or take the good "
-                                         "ones with --keep-good."))
+            say(QT_TRANSLATE_NOOP("Cli",
+                    "%1 of %2 rows cannot be taken as they are, so nothing is imported. Put them right, or take the "
+                    "good "
+                    "ones with --keep-good."))
                 .arg(refused)
                 .arg(planned->rows.size()),
             name };
@@ -157,14 +168,16 @@ int run(const Arguments& arguments, const Output& output)
     if (!trouble.says.isEmpty())
         return output.fail(trouble);
     if (!arguments.has("--json"))
-        output.line(only_look ? say(QT_TRANSLATE_NOOP("Cli", "%1 prints would be imported, %2 are there already, %3 rows are refused."))
-                                    .arg(fresh)
-                                    .arg(planned->count(ImportRow::State::AlreadyThere))
-                                    .arg(refused)
-                              : say(QT_TRANSLATE_NOOP("Cli", "%1 prints imported, %2 were there already, %3 rows refused."))
-                                    .arg(report.imported)
-                                    .arg(planned->count(ImportRow::State::AlreadyThere))
-                                    .arg(refused));
+        output.line(only_look
+                ? say(
+                    QT_TRANSLATE_NOOP("Cli", "%1 prints would be imported, %2 are there already, %3 rows are refused."))
+                      .arg(fresh)
+                      .arg(planned->count(ImportRow::State::AlreadyThere))
+                      .arg(refused)
+                : say(QT_TRANSLATE_NOOP("Cli", "%1 prints imported, %2 were there already, %3 rows refused."))
+                      .arg(report.imported)
+                      .arg(planned->count(ImportRow::State::AlreadyThere))
+                      .arg(refused));
     return done;
 }
 
@@ -174,11 +187,15 @@ Verb importVerb()
 {
     return { "import", QT_TRANSLATE_NOOP("Cli", "adds prints from a table whose headings are catalogue keys or names"),
         { { "NOTEBOOK", "TABLE.csv" },
-            { { "--map", "HEADING=key", QT_TRANSLATE_NOOP("Cli", "reads a column as this field; HEADING= leaves it out"), true },
-                { "--every-row", "key=value", QT_TRANSLATE_NOOP("Cli", "a field that has no column and is the same everywhere"), true },
-                { "--zone", "NAME", QT_TRANSLATE_NOOP("Cli", "clock of times without an offset, such as Europe/Lisbon") },
+            { { "--map", "HEADING=key",
+                  QT_TRANSLATE_NOOP("Cli", "reads a column as this field; HEADING= leaves it out"), true },
+                { "--every-row", "key=value",
+                    QT_TRANSLATE_NOOP("Cli", "a field that has no column and is the same everywhere"), true },
+                { "--zone", "NAME",
+                    QT_TRANSLATE_NOOP("Cli", "clock of times without an offset, such as Europe/Lisbon") },
                 { "--any-size", nullptr, QT_TRANSLATE_NOOP("Cli", "takes numbers outside the plausible range too") },
-                { "--keep-good", nullptr, QT_TRANSLATE_NOOP("Cli", "imports the good rows although others are refused") },
+                { "--keep-good", nullptr,
+                    QT_TRANSLATE_NOOP("Cli", "imports the good rows although others are refused") },
                 { "--dry-run", nullptr, QT_TRANSLATE_NOOP("Cli", "only says what would happen") },
                 { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } },
         run };

@@ -12,7 +12,8 @@ namespace washfast::cli {
 
 namespace {
 
-const char* const ordinaryColumns = "print_code,session_code,mix_code,paper_name,print_method,dose_j_cm2,formed,kept,print_outcome";
+const char* const ordinaryColumns
+    = "print_code,session_code,mix_code,paper_name,print_method,dose_j_cm2,formed,kept,print_outcome";
 
 /// Indices of the wanted print fields, or the first that is none.
 Result<std::vector<int>> columnsFor(const Catalogue& catalogue, const QStringList& keys)
@@ -21,7 +22,8 @@ Result<std::vector<int>> columnsFor(const Catalogue& catalogue, const QStringLis
     for (const auto& key : keys) {
         const int index = catalogue.printField(key);
         if (index < 0)
-            return Error { Trouble::BadInput, QCoreApplication::translate("Cli", "There is no field %1.").arg(key), {} };
+            return Error { Trouble::BadInput, QCoreApplication::translate("Cli", "There is no field %1.").arg(key),
+                {} };
         columns.push_back(index);
     }
     return columns;
@@ -47,7 +49,8 @@ QJsonObject toJson(const PrintReader& reader, const std::vector<int>& columns, c
     return { { QStringLiteral("n"), qint64(rows.size()) }, { QStringLiteral("prints"), prints } };
 }
 
-void asTable(const PrintReader& reader, const std::vector<int>& columns, const std::vector<int>& rows, const Output& output)
+void asTable(
+    const PrintReader& reader, const std::vector<int>& columns, const std::vector<int>& rows, const Output& output)
 {
     const auto& fields = reader.notebook().catalogue().printFields();
     QStringList headings;
@@ -70,7 +73,8 @@ int run(const Arguments& arguments, const Output& output)
     auto notebook = openNotebook(arguments.file(0));
     if (!notebook)
         return output.fail(notebook.error());
-    const QStringList keys = arguments.has("--columns") ? arguments.list("--columns") : QString::fromLatin1(ordinaryColumns).split(QLatin1Char(','));
+    const QStringList keys = arguments.has("--columns") ? arguments.list("--columns")
+                                                        : QString::fromLatin1(ordinaryColumns).split(QLatin1Char(','));
     const auto columns = columnsFor(*notebook->catalogue, keys);
     if (!columns)
         return output.misuse(columns.error().says);

@@ -106,8 +106,8 @@ private:
                     .arg(field->choiceLabel(kept), field->choiceLabel(gone)),
                 true });
     }
-    /// The rinse cannot add blue; air does, by finishing what light began. More than a third more is a mistake in a reading.
-    /// Limit: common practice, no source.
+    /// The rinse cannot add blue; air does, by finishing what light began. More than a third more is a mistake in a
+    /// reading. Limit: common practice, no source.
     void kept()
     {
         constexpr double most = 1.3;
@@ -115,12 +115,14 @@ private:
         const auto share = get_(key).number();
         if (share && *share > most)
             found_.push_back({ key,
-                say(QT_TRANSLATE_NOOP("Contradictions", "More is kept (%1) than was formed; one of the two readings is not right."))
+                say(QT_TRANSLATE_NOOP(
+                        "Contradictions", "More is kept (%1) than was formed; one of the two readings is not right."))
                     .arg(QString::number(*share, 'f', 2)),
                 false });
         if (share && *share < 0)
             found_.push_back({ key,
-                say(QT_TRANSLATE_NOOP("Contradictions", "Less than nothing is kept (%1); one of the readings is not right."))
+                say(QT_TRANSLATE_NOOP(
+                        "Contradictions", "Less than nothing is kept (%1); one of the readings is not right."))
                     .arg(QString::number(*share, 'f', 2)),
                 false });
     }
@@ -130,7 +132,8 @@ private:
     std::vector<Contradiction> found_;
 };
 
-void findImplausible(const Notebook& notebook, int row, const PrintReader& reader, const QString& code, std::vector<Finding>& found)
+void findImplausible(
+    const Notebook& notebook, int row, const PrintReader& reader, const QString& code, std::vector<Finding>& found)
 {
     const auto& fields = notebook.catalogue().printFields();
     for (int i = 0; i < int(fields.size()); ++i) {
@@ -161,7 +164,8 @@ void findInLinked(const Notebook& notebook, Entity entity, std::vector<Finding>&
             if (const auto number = table.at(row, field.ordinal).number())
                 if (const auto says = outsideRange(field, *number)) {
                     const QString name = notebook.nameOf({ entity, table.id(row) });
-                    found.push_back({ {}, field.key, QStringLiteral("%1 %2: %3").arg(entityLabel(entity), name, *says) });
+                    found.push_back(
+                        { {}, field.key, QStringLiteral("%1 %2: %3").arg(entityLabel(entity), name, *says) });
                 }
     }
 }
@@ -181,7 +185,8 @@ void findLoose(const Notebook& notebook, Entity entity, std::vector<Finding>& fo
             const QString name = notebook.nameOf(ref);
             found.push_back({ entity == Entity::Print ? name : QString(), field.key,
                 say(QT_TRANSLATE_NOOP("Contradictions", "%1 %2 points at a %3 that is not there any more."))
-                    .arg(entityLabel(entity), name.isEmpty() ? QString::number(ref.id) : name, entityLabel(*field.target)) });
+                    .arg(entityLabel(entity), name.isEmpty() ? QString::number(ref.id) : name,
+                        entityLabel(*field.target)) });
         }
     }
 }

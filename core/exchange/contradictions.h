@@ -1,5 +1,6 @@
-// Records of one print that cannot be true together, or hardly: an end before its start, a rinse before the exposure ended, a
-// coated sheet that weighs less than the bare one. Import refuses what is impossible; `check` tells about all of it.
+// Records of one print that cannot be true together, or hardly: an end before its start, a rinse before the exposure
+// ended, a coated sheet that weighs less than the bare one. Import refuses what is impossible; `check` tells about all
+// of it.
 #pragma once
 
 #include "core/trial/notebook.h"

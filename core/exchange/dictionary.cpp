@@ -35,7 +35,8 @@ QString plausible(const DictionaryEntry& entry)
 {
     if (!entry.low || !entry.high)
         return {};
-    return say(QT_TRANSLATE_NOOP("Dictionary", "Plausible from %1 to %2.")).arg(isoNumber(*entry.low), isoNumber(*entry.high));
+    return say(QT_TRANSLATE_NOOP("Dictionary", "Plausible from %1 to %2."))
+        .arg(isoNumber(*entry.low), isoNumber(*entry.high));
 }
 
 } // namespace
@@ -116,7 +117,8 @@ CsvwColumn notMeasuredColumn()
     column.titles = { notMeasuredHeading() };
     column.list_separator = QStringLiteral("; ");
     column.description = say(QT_TRANSLATE_NOOP("Dictionary",
-        "The fields of this row that were estimated (by eye, or by a rough way) or assumed, each as key:evidence. All others were "
+        "The fields of this row that were estimated (by eye, or by a rough way) or assumed, each as key:evidence. All "
+        "others were "
         "measured, or worked out from what was measured."));
     return column;
 }

@@ -26,9 +26,10 @@ Error noSuchTerm(const Notebook& notebook, const QString& wanted)
     for (int row = 0; row < terms.rows(); ++row)
         names << notebook.nameOf({ Entity::Term, terms.id(row) });
     return { Trouble::NotFound,
-        names.isEmpty() ? say(QT_TRANSLATE_NOOP("Export", "There is no term “%1”: the notebook has no terms.")).arg(wanted)
-                        : say(QT_TRANSLATE_NOOP("Export", "There is no term “%1”. The terms are: %2."))
-                              .arg(wanted, names.join(QStringLiteral(", "))),
+        names.isEmpty()
+            ? say(QT_TRANSLATE_NOOP("Export", "There is no term “%1”: the notebook has no terms.")).arg(wanted)
+            : say(QT_TRANSLATE_NOOP("Export", "There is no term “%1”. The terms are: %2."))
+                  .arg(wanted, names.join(QStringLiteral(", "))),
         {} };
 }
 
@@ -99,7 +100,9 @@ Result<ExportDone> exportPrints(const ExportSelection& selection, const QString&
 {
     const QString ending = QFileInfo(path).suffix().toLower();
     Result<QStringList> written = Error { Trouble::BadInput,
-        say(QT_TRANSLATE_NOOP("Export", "A file must end in .xlsx, .csv or .json, so that it is clear what is wanted.")), path };
+        say(QT_TRANSLATE_NOOP(
+            "Export", "A file must end in .xlsx, .csv or .json, so that it is clear what is wanted.")),
+        path };
     if (ending == QLatin1String("xlsx"))
         written = exportWorkbook(selection, path);
     else if (ending == QLatin1String("csv"))
@@ -108,7 +111,9 @@ Result<ExportDone> exportPrints(const ExportSelection& selection, const QString&
         written = exportJson(selection, path);
     else if (ending == QLatin1String("pdf") || ending == QLatin1String("html"))
         written = Error { Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP("Export", "Printable reports are not made by this version; export to .xlsx, .csv or .json.")), path };
+            say(QT_TRANSLATE_NOOP(
+                "Export", "Printable reports are not made by this version; export to .xlsx, .csv or .json.")),
+            path };
     if (!written)
         return written.error();
     return ExportDone { int(selection.prints.size()), *written };
@@ -152,7 +157,8 @@ std::vector<const Field*> shownColumns(const ExportSelection& selection, Entity 
     const auto& table = selection.notebook->table(entity);
     std::vector<const Field*> shown;
     for (const auto& field : selection.catalogue().columns(entity)) {
-        const bool any = std::any_of(rows.begin(), rows.end(), [&](int row) { return table.at(row, field.ordinal).has(); });
+        const bool any
+            = std::any_of(rows.begin(), rows.end(), [&](int row) { return table.at(row, field.ordinal).has(); });
         if (!field.hidden && (any || field.identity))
             shown.push_back(&field);
     }
@@ -174,10 +180,12 @@ Outcome writeFiles(const std::vector<std::pair<QString, QByteArray>>& files)
     for (const auto& [path, bytes] : files) {
         const QFileInfo info(path);
         if (!QFileInfo(info.absolutePath()).isDir())
-            return Error { Trouble::NotFound, say(QT_TRANSLATE_NOOP("Export", "There is no such folder.")), info.absolutePath() };
+            return Error { Trouble::NotFound, say(QT_TRANSLATE_NOOP("Export", "There is no such folder.")),
+                info.absolutePath() };
         auto file = std::make_unique<QSaveFile>(path);
         if (!file->open(QIODevice::WriteOnly))
-            return Error { Trouble::ReadOnly, say(QT_TRANSLATE_NOOP("Export", "This file cannot be written: %1.")).arg(file->errorString()), path };
+            return Error { Trouble::ReadOnly,
+                say(QT_TRANSLATE_NOOP("Export", "This file cannot be written: %1.")).arg(file->errorString()), path };
         if (file->write(bytes) != bytes.size() || !file->flush())
             return Error { file->error() == QFileDevice::ResourceError ? Trouble::NoSpace : Trouble::Failed,
                 say(QT_TRANSLATE_NOOP("Export", "The file was not written: %1.")).arg(file->errorString()), path };
@@ -185,7 +193,8 @@ Outcome writeFiles(const std::vector<std::pair<QString, QByteArray>>& files)
     }
     for (size_t i = 0; i < open.size(); ++i)
         if (!open[i]->commit())
-            return Error { Trouble::Failed, say(QT_TRANSLATE_NOOP("Export", "The file was not written: %1.")).arg(open[i]->errorString()),
+            return Error { Trouble::Failed,
+                say(QT_TRANSLATE_NOOP("Export", "The file was not written: %1.")).arg(open[i]->errorString()),
                 files[i].first };
     return Done {};
 }

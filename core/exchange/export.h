@@ -4,9 +4,9 @@
 //     .csv    one row a print, ISO dates, UTF-8; beside it NAME.csv-metadata.json says what each column is
 //     .json   the same contents with the catalogue's keys
 //
-// Recorded and worked-out fields are written when any print has a value. Not recorded is an empty cell. What was estimated or
-// assumed stands in a column `not_measured`. A CSV file can be imported again and gives the same records. Photos, their places and
-// file names are never written, makers are codes.
+// Recorded and worked-out fields are written when any print has a value. Not recorded is an empty cell. What was
+// estimated or assumed stands in a column `not_measured`. A CSV file can be imported again and gives the same records.
+// Photos, their places and file names are never written, makers are codes.
 #pragma once
 
 #include "core/quantity/result.h"
@@ -36,14 +36,15 @@ struct ExportDone {
     QStringList files; // that were written
 };
 
-/// Writes the kind of file that the ending of the path names. An older file of that name is replaced only by a complete one.
-/// Errors: BadInput (another ending), NoSpace, ReadOnly, NotFound, Failed.
+/// Writes the kind of file that the ending of the path names. An older file of that name is replaced only by a complete
+/// one. Errors: BadInput (another ending), NoSpace, ReadOnly, NotFound, Failed.
 [[nodiscard]] Result<ExportDone> exportPrints(const ExportSelection& selection, const QString& path);
 
 /// "coat_volume_ml:estimated; kept:assumed" for the values of one print; `values` in the order of selection.fields.
 [[nodiscard]] QString notMeasuredText(const ExportSelection& selection, const std::vector<Known>& values);
 
-/// A number, true or false, an ISO time, a key, a list of keys; null when unknown. A link becomes the name of what it points at.
+/// A number, true or false, an ISO time, a key, a list of keys; null when unknown. A link becomes the name of what it
+/// points at.
 [[nodiscard]] QJsonValue jsonValue(const Notebook& notebook, const Field& field, const Known& known);
 
 } // namespace washfast::exchange

@@ -19,7 +19,8 @@ Result<QByteArray> describe(const ExportSelection& selection, const QString& pat
     table.title = selection.term.isEmpty() ? QCoreApplication::translate("Export", "Prints")
                                            : QCoreApplication::translate("Export", "Prints of %1").arg(selection.term);
     table.description = QCoreApplication::translate("Export",
-        "Blue prints with iron salts (cyanotypes), one row a print. An empty cell was not recorded. Makers and groups are codes.");
+        "Blue prints with iron salts (cyanotypes), one row a print. An empty cell was not recorded. Makers and groups "
+        "are codes.");
     for (size_t i = 0; i < selection.fields.size(); ++i)
         table.columns.push_back(csvwColumn(selection.field(i)));
     table.columns.push_back(notMeasuredColumn());

@@ -19,7 +19,8 @@ void noteEvidence(QJsonObject& object, const QString& key, const Known& known)
     object.insert(notMeasuredHeading(), all);
 }
 
-QJsonObject rowObject(const ExportSelection& selection, Entity entity, const std::vector<const Field*>& columns, int row)
+QJsonObject rowObject(
+    const ExportSelection& selection, Entity entity, const std::vector<const Field*>& columns, int row)
 {
     QJsonObject object;
     for (const auto* field : columns) {
@@ -88,13 +89,15 @@ QJsonArray dictionary(const ExportSelection& selection)
         const auto entry = dictionaryEntry(field);
         QJsonArray choices;
         for (const auto& choice : field.choices)
-            choices.append(QJsonObject { { QStringLiteral("key"), choice.key }, { QStringLiteral("label"), choice.label } });
+            choices.append(
+                QJsonObject { { QStringLiteral("key"), choice.key }, { QStringLiteral("label"), choice.label } });
         all.append(QJsonObject { { QStringLiteral("key"), entry.key }, { QStringLiteral("label"), entry.label },
             { QStringLiteral("unit"), entry.unit }, { QStringLiteral("kind"), entry.kind },
             { QStringLiteral("station"), stationKey(field.station) }, { QStringLiteral("of"), entityKey(field.entity) },
             { QStringLiteral("choices"), choices }, { QStringLiteral("plausible_low"), number(entry.low) },
             { QStringLiteral("plausible_high"), number(entry.high) }, { QStringLiteral("derived"), field.derived() },
-            { QStringLiteral("worked_out_from"), QJsonArray::fromStringList(entry.worked_out_from.split(QStringLiteral("; "), Qt::SkipEmptyParts)) },
+            { QStringLiteral("worked_out_from"),
+                QJsonArray::fromStringList(entry.worked_out_from.split(QStringLiteral("; "), Qt::SkipEmptyParts)) },
             { QStringLiteral("description"), entry.description } });
     }
     return all;
@@ -104,7 +107,8 @@ QJsonArray dictionary(const ExportSelection& selection)
 
 Result<QStringList> exportJson(const ExportSelection& selection, const QString& path)
 {
-    const QJsonObject document { { QStringLiteral("term"), selection.term.isEmpty() ? QJsonValue() : QJsonValue(selection.term) },
+    const QJsonObject document { { QStringLiteral("term"),
+                                     selection.term.isEmpty() ? QJsonValue() : QJsonValue(selection.term) },
         { QStringLiteral("prints"), prints(selection) },
         { QStringLiteral("sessions"), rowsOf(selection, Entity::Session, selection.sessions) },
         { QStringLiteral("mixes"), mixes(selection) },

@@ -10,7 +10,8 @@ namespace washfast::exchange {
 [[nodiscard]] Result<QStringList> exportWorkbook(const ExportSelection& selection, const QString& path);
 
 /// Columns of a table that a file shows: neither hidden nor without any value in these rows.
-[[nodiscard]] std::vector<const Field*> shownColumns(const ExportSelection& selection, Entity entity, const std::vector<int>& rows);
+[[nodiscard]] std::vector<const Field*> shownColumns(
+    const ExportSelection& selection, Entity entity, const std::vector<int>& rows);
 /// All values of a print that are exported.
 [[nodiscard]] std::vector<Known> printValues(const ExportSelection& selection, const PrintReader& reader, int print);
 /// The name of what a link points at; other values as they are.

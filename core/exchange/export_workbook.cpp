@@ -1,4 +1,5 @@
-// A workbook for people who work in a spreadsheet: labels with units for headings, choices as labels, estimates in italics.
+// A workbook for people who work in a spreadsheet: labels with units for headings, choices as labels, estimates in
+// italics.
 #include "core/exchange/dictionary.h"
 #include "core/exchange/export_parts.h"
 #include "core/exchange/workbook.h"
@@ -76,13 +77,15 @@ Sheet& addPrints(Workbook& book, const ExportSelection& selection)
     return sheet;
 }
 
-/// A table of the notebook; `first` and `last` are headings of cells that `extra` gives for a row, before and behind its own.
+/// A table of the notebook; `first` and `last` are headings of cells that `extra` gives for a row, before and behind
+/// its own.
 struct Extra {
     std::vector<SheetColumn> first, last;
     std::function<std::pair<std::vector<SheetCell>, std::vector<SheetCell>>(int row)> cells;
 };
 
-void addTable(Workbook& book, const ExportSelection& selection, Entity entity, const QString& name, const std::vector<int>& rows, const Extra& extra)
+void addTable(Workbook& book, const ExportSelection& selection, Entity entity, const QString& name,
+    const std::vector<int>& rows, const Extra& extra)
 {
     const auto shown = shownColumns(selection, entity, rows);
     auto columns = extra.first;
@@ -111,7 +114,8 @@ void addSessions(Workbook& book, const ExportSelection& selection)
     extra.last = { { say(QT_TRANSLATE_NOOP("Export", "Number of prints")), numberFormat(0), {} } };
     extra.cells = [&](int row) {
         const auto found = prints.find(notebook.table(Entity::Session).id(row));
-        return std::pair(std::vector<SheetCell> {}, std::vector<SheetCell> { { double(found == prints.end() ? 0 : found->second), false } });
+        return std::pair(std::vector<SheetCell> {},
+            std::vector<SheetCell> { { double(found == prints.end() ? 0 : found->second), false } });
     };
     addTable(book, selection, Entity::Session, say(QT_TRANSLATE_NOOP("Export", "Sessions")), selection.sessions, extra);
 }
@@ -132,7 +136,8 @@ void addMixes(Workbook& book, const ExportSelection& selection)
             const auto grams = table.at(part, mass.ordinal).number();
             parts << (grams ? QStringLiteral("%1 %2 %3").arg(what, isoNumber(*grams), mass.unit) : what);
         }
-        return std::pair(std::vector<SheetCell> {}, std::vector<SheetCell> { textCell(parts.join(QStringLiteral("; "))) });
+        return std::pair(
+            std::vector<SheetCell> {}, std::vector<SheetCell> { textCell(parts.join(QStringLiteral("; "))) });
     };
     addTable(book, selection, Entity::Mix, say(QT_TRANSLATE_NOOP("Export", "Mixes")), selection.mixes, extra);
 }
@@ -143,7 +148,8 @@ void addReadings(Workbook& book, const ExportSelection& selection)
     const auto& catalogue = selection.catalogue();
     const int link = catalogue.column(Entity::Print, u"print_session");
     Extra extra;
-    extra.first = { { catalogue.identity(Entity::Print)->label, {}, {} }, { catalogue.identity(Entity::Session)->label, {}, {} } };
+    extra.first = { { catalogue.identity(Entity::Print)->label, {}, {} },
+        { catalogue.identity(Entity::Session)->label, {}, {} } };
     extra.cells = [&](int row) {
         const auto print = notebook.table(Entity::Reading).owner(row);
         const int at = notebook.prints().find(print);
@@ -171,14 +177,16 @@ void addChart(Workbook& book, const ExportSelection& selection, const Sheet& pri
         const char* y;
     };
     // The best that these prints can show.
-    constexpr std::array pairs { Pair { "dose_j_cm2", "net_density" }, Pair { "dose_j_cm2", "kept" }, Pair { "dose_j_cm2", "formed" },
-        Pair { "expose_minutes", "net_density" }, Pair { "expose_minutes", "kept" }, Pair { "expose_minutes", "formed" } };
+    constexpr std::array pairs { Pair { "dose_j_cm2", "net_density" }, Pair { "dose_j_cm2", "kept" },
+        Pair { "dose_j_cm2", "formed" }, Pair { "expose_minutes", "net_density" }, Pair { "expose_minutes", "kept" },
+        Pair { "expose_minutes", "formed" } };
     const PrintReader reader(*selection.notebook);
     for (const auto& pair : pairs) {
         const int x = columnOf(selection, QString::fromLatin1(pair.x));
         const int y = columnOf(selection, QString::fromLatin1(pair.y));
         const auto both = [&](int print) {
-            return reader.get(print, selection.fields[size_t(x)]).has() && reader.get(print, selection.fields[size_t(y)]).has();
+            return reader.get(print, selection.fields[size_t(x)]).has()
+                && reader.get(print, selection.fields[size_t(y)]).has();
         };
         if (x < 0 || y < 0 || std::count_if(selection.prints.begin(), selection.prints.end(), both) < 2)
             continue;
@@ -205,9 +213,9 @@ void addDictionary(Workbook& book, const ExportSelection& selection)
     const auto number = [](std::optional<double> value) { return value ? SheetCell { *value, false } : SheetCell {}; };
     const auto add = [&](const Field& field) {
         const auto entry = dictionaryEntry(field);
-        sheet.addRow({ textCell(entry.key), textCell(entry.label), textCell(entry.unit), textCell(entry.kind), textCell(entry.station),
-            textCell(entry.of), textCell(entry.choices), number(entry.low), number(entry.high), textCell(entry.evidence),
-            textCell(entry.worked_out_from), textCell(entry.description) });
+        sheet.addRow({ textCell(entry.key), textCell(entry.label), textCell(entry.unit), textCell(entry.kind),
+            textCell(entry.station), textCell(entry.of), textCell(entry.choices), number(entry.low), number(entry.high),
+            textCell(entry.evidence), textCell(entry.worked_out_from), textCell(entry.description) });
     };
     QStringList told;
     for (size_t i = 0; i < selection.fields.size(); ++i) {
@@ -223,7 +231,8 @@ void addDictionary(Workbook& book, const ExportSelection& selection)
     rest(Entity::Mix, selection.mixes);
     rest(Entity::Reading, selection.readings);
     const auto evidence = notMeasuredColumn();
-    sheet.addRow({ textCell(evidence.name), {}, {}, textCell(kindKey(Kind::Text)), {}, {}, {}, {}, {}, {}, {}, textCell(evidence.description) });
+    sheet.addRow({ textCell(evidence.name), {}, {}, textCell(kindKey(Kind::Text)), {}, {}, {}, {}, {}, {}, {},
+        textCell(evidence.description) });
 }
 
 } // namespace
@@ -234,7 +243,8 @@ Result<QStringList> exportWorkbook(const ExportSelection& selection, const QStri
     properties.title = selection.term.isEmpty() ? say(QT_TRANSLATE_NOOP("Export", "Prints"))
                                                 : say(QT_TRANSLATE_NOOP("Export", "Prints of %1")).arg(selection.term);
     properties.comments = say(QT_TRANSLATE_NOOP("Export",
-        "An empty cell was not recorded. Values in italics were estimated or assumed. Times are those of the clock they were read from."));
+        "An empty cell was not recorded. Values in italics were estimated or assumed. Times are those of the clock "
+        "they were read from."));
     Workbook book(properties);
     const auto& prints = addPrints(book, selection);
     addSessions(book, selection);

@@ -5,13 +5,13 @@
 //     ImportPreview preview = previewImport(table, mapping, notebook, options);  what each row would become, or why not
 //     Result<ImportReport> report = applyImport(file, preview, keep_good);       one step, which can be undone
 //
-// A row is refused with the line, the heading and the reason. Nothing is imported while a row is refused, unless the person
-// wants the good ones. A row that was imported before is recognised and passed over: by its mark (a digest of its contents),
-// or by a print of the same code that holds all that the row says. A table without codes gets some made: the session's code and
-// a running number.
+// A row is refused with the line, the heading and the reason. Nothing is imported while a row is refused, unless the
+// person wants the good ones. A row that was imported before is recognised and passed over: by its mark (a digest of
+// its contents), or by a print of the same code that holds all that the row says. A table without codes gets some made:
+// the session's code and a running number.
 //
-// What a table says about sessions, mixes, papers, covers and the like is written when the record is made by this import or does
-// not hold anything there yet; a record that says something else refuses the row.
+// What a table says about sessions, mixes, papers, covers and the like is written when the record is made by this
+// import or does not hold anything there yet; a record that says something else refuses the row.
 #pragma once
 
 #include "core/exchange/delimited.h"
@@ -72,8 +72,8 @@ struct ImportPreview {
 };
 
 /// Never fails and never writes. `notebook` has to hold every print of the file.
-[[nodiscard]] ImportPreview previewImport(
-    const DelimitedTable& table, const ImportMapping& mapping, const Notebook& notebook, const ImportOptions& options = {});
+[[nodiscard]] ImportPreview previewImport(const DelimitedTable& table, const ImportMapping& mapping,
+    const Notebook& notebook, const ImportOptions& options = {});
 
 struct ImportReport {
     int imported = 0;
@@ -82,8 +82,8 @@ struct ImportReport {
     qint64 step = 0; // 0: nothing was written
 };
 
-/// Writes the rows that are new, as one step with this label. Errors: BadInput when rows are refused and not `keep_good`, or the
-/// mapping has faults; Conflict when somebody else has changed a record since the preview.
+/// Writes the rows that are new, as one step with this label. Errors: BadInput when rows are refused and not
+/// `keep_good`, or the mapping has faults; Conflict when somebody else has changed a record since the preview.
 [[nodiscard]] Result<ImportReport> applyImport(
     store::NotebookFile& file, const ImportPreview& preview, bool keep_good, const QString& label);
 

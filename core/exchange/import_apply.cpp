@@ -24,7 +24,8 @@ Outcome writeRecords(store::Writer& writer, const std::vector<LinkedRecord>& rec
             order.push_back(i);
     }
     // What is pointed at comes before what points, as the entities are listed.
-    std::stable_sort(order.begin(), order.end(), [&](size_t a, size_t b) { return records[a].entity < records[b].entity; });
+    std::stable_sort(
+        order.begin(), order.end(), [&](size_t a, size_t b) { return records[a].entity < records[b].entity; });
     for (const size_t i : order) {
         const auto& record = records[i];
         const auto& columns = writer.catalogue().columns(record.entity);
@@ -51,8 +52,8 @@ Outcome writeRecords(store::Writer& writer, const std::vector<LinkedRecord>& rec
     return Done {};
 }
 
-std::vector<store::FieldValue> withLinks(
-    std::vector<store::FieldValue> values, const std::vector<std::pair<QString, int>>& links, const std::vector<qint64>& ids)
+std::vector<store::FieldValue> withLinks(std::vector<store::FieldValue> values,
+    const std::vector<std::pair<QString, int>>& links, const std::vector<qint64>& ids)
 {
     for (const auto& [column, record] : links)
         values.emplace_back(column, Known { Link { ids[size_t(record)] } });
@@ -78,8 +79,9 @@ Outcome writeRow(store::Writer& writer, const ImportRow& row, const std::vector<
 
 QString Refusal::sentence() const
 {
-    const QString place = heading.isEmpty() ? say(QT_TRANSLATE_NOOP("Import", "Line %1")).arg(line)
-                                            : say(QT_TRANSLATE_NOOP("Import", "Line %1, %2")).arg(QString::number(line), heading);
+    const QString place = heading.isEmpty()
+        ? say(QT_TRANSLATE_NOOP("Import", "Line %1")).arg(line)
+        : say(QT_TRANSLATE_NOOP("Import", "Line %1, %2")).arg(QString::number(line), heading);
     return place + QStringLiteral(": ") + says;
 }
 
@@ -96,7 +98,8 @@ std::vector<Refusal> ImportPreview::refusals() const
     return all;
 }
 
-Result<ImportReport> applyImport(store::NotebookFile& file, const ImportPreview& preview, bool keep_good, const QString& label)
+Result<ImportReport> applyImport(
+    store::NotebookFile& file, const ImportPreview& preview, bool keep_good, const QString& label)
 {
     if (!preview.faults.isEmpty())
         return Error { Trouble::BadInput, preview.faults.join(QLatin1Char('\n')), {} };

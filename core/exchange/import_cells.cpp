@@ -36,7 +36,8 @@ Result<Known> readNumber(const Field& field, const QString& cell, const CellRead
 {
     QString text = cell.trimmed();
     text.replace(QChar(u'≈'), QLatin1Char('~')); // as the screen shows an estimate
-    if (!field.unit.isEmpty() && text.size() > field.unit.size() && text.endsWith(field.unit) && canonicalUnit(field.unit).isEmpty())
+    if (!field.unit.isEmpty() && text.size() > field.unit.size() && text.endsWith(field.unit)
+        && canonicalUnit(field.unit).isEmpty())
         text = text.chopped(field.unit.size()).trimmed(); // units that nothing converts to, such as eighths
     const auto read = parseNumber(text, how.mark);
     if (!read.value)
@@ -48,9 +49,11 @@ Result<Known> readNumber(const Field& field, const QString& cell, const CellRead
     if (!given.isEmpty()) {
         const auto converted = convert(value, given, wanted);
         if (!converted && wanted.isEmpty())
-            return bad(say(QT_TRANSLATE_NOOP("Import", "“%1” has a unit, and this field has none.")).arg(cell.trimmed()));
+            return bad(
+                say(QT_TRANSLATE_NOOP("Import", "“%1” has a unit, and this field has none.")).arg(cell.trimmed()));
         if (!converted)
-            return bad(say(QT_TRANSLATE_NOOP("Import", "The unit of “%1” cannot be turned into %2.")).arg(cell.trimmed(), wanted));
+            return bad(say(QT_TRANSLATE_NOOP("Import", "The unit of “%1” cannot be turned into %2."))
+                           .arg(cell.trimmed(), wanted));
         value = *converted;
     }
     const bool below = field.low && value < *field.low;
@@ -81,8 +84,9 @@ Result<Known> readTime(const Field& field, const QString& cell, const CellReadin
     if (!how.day) {
         const auto moment = parseMoment(withoutMarks(cell));
         if (moment.fault == MomentFault::NeedsDate)
-            return bad(say(QT_TRANSLATE_NOOP("Import", "“%1” is a time without a date, and the row has no column “date”."))
-                           .arg(cell.trimmed()));
+            return bad(
+                say(QT_TRANSLATE_NOOP("Import", "“%1” is a time without a date, and the row has no column “date”."))
+                    .arg(cell.trimmed()));
     }
     // The clock of the row; its date is used only where the text has none, which was refused above.
     const QDateTime clock(how.day.value_or(QDate(2000, 1, 1)), QTime(12, 0), how.zone);
@@ -99,8 +103,8 @@ bool isBlank(const Field& field, const QString& cell)
         return true;
     if (field.kind == Kind::Text)
         return false;
-    static const QStringList nothing { QStringLiteral("-"), QStringLiteral("–"), QStringLiteral("—"), QStringLiteral("?"),
-        QStringLiteral("na"), QStringLiteral("n/a"), QStringLiteral("unknown") };
+    static const QStringList nothing { QStringLiteral("-"), QStringLiteral("–"), QStringLiteral("—"),
+        QStringLiteral("?"), QStringLiteral("na"), QStringLiteral("n/a"), QStringLiteral("unknown") };
     return nothing.contains(text.toLower());
 }
 
@@ -141,9 +145,10 @@ Result<QHash<QString, Evidence>> readNotMeasured(const QString& cell)
         const QString key = part.section(QLatin1Char(':'), 0, 0).trimmed();
         const auto evidence = evidenceFromKey(part.section(QLatin1Char(':'), 1).trimmed());
         if (key.isEmpty() || !evidence)
-            return bad(say(QT_TRANSLATE_NOOP(
-                               "Import", "“%1” does not say which field was estimated or assumed; write coat_volume_ml:estimated."))
-                           .arg(part.trimmed()));
+            return bad(
+                say(QT_TRANSLATE_NOOP("Import",
+                        "“%1” does not say which field was estimated or assumed; write coat_volume_ml:estimated."))
+                    .arg(part.trimmed()));
         all.insert(key, *evidence);
     }
     return all;

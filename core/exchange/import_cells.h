@@ -1,5 +1,5 @@
-// One cell of a table as the value of a field: numbers with their marks and units, times on a given clock, choices by key or
-// label. What cannot be read for certain is an error with one sentence.
+// One cell of a table as the value of a field: numbers with their marks and units, times on a given clock, choices by
+// key or label. What cannot be read for certain is an error with one sentence.
 #pragma once
 
 #include "core/quantity/field.h"
@@ -19,8 +19,8 @@ struct CellReading {
     bool any_size = false; // also numbers outside the plausible range
 };
 
-/// Empty cells, a dash, and "n/a" or "unknown" where no text is wanted, are unknown. `~0.6` is an estimate, `0.6?` an assumption.
-/// The error's sentence does not name the field.
+/// Empty cells, a dash, and "n/a" or "unknown" where no text is wanted, are unknown. `~0.6` is an estimate, `0.6?` an
+/// assumption. The error's sentence does not name the field.
 [[nodiscard]] Result<Known> readCell(const Field& field, const QString& cell, const CellReading& how);
 
 /// The day of a row. A time behind it is not wanted.

@@ -100,9 +100,10 @@ void useUnit(MappedColumn& column, const Field& field, const Heading& heading, b
                           .arg(column.heading, heading.unit, own, field.label);
     } else if (!by_hand) {
         column.use = ColumnUse::Unknown;
-        column.says = say(QT_TRANSLATE_NOOP("Import",
-                              "The unit in “%1” is not understood. Map the column to %2 by hand if its numbers are in %3."))
-                          .arg(column.heading, field.key, own);
+        column.says
+            = say(QT_TRANSLATE_NOOP("Import",
+                      "The unit in “%1” is not understood. Map the column to %2 by hand if its numbers are in %3."))
+                  .arg(column.heading, field.key, own);
     }
 }
 
@@ -133,9 +134,8 @@ void propose(MappedColumn& column, const Headings& headings)
         heading = splitHeading(text);
         meant = headings.meant(heading.name);
         if (meant.size() > 1 && heading.unit_known) // bath1_seconds: the time, not the volume
-            meant.removeIf([&](int index) {
-                return !convert(1.0, heading.unit, unitFor(headings.field(index))).has_value();
-            });
+            meant.removeIf(
+                [&](int index) { return !convert(1.0, heading.unit, unitFor(headings.field(index))).has_value(); });
     }
     if (meant.size() > 1) {
         QStringList keys;
@@ -147,7 +147,8 @@ void propose(MappedColumn& column, const Headings& headings)
         useField(column, headings, meant.front());
         useUnit(column, headings.field(meant.front()), heading, false);
     } else {
-        column.says = say(QT_TRANSLATE_NOOP("Import", "“%1” is the name of no field. Map it by hand to have it read.")).arg(text);
+        column.says = say(QT_TRANSLATE_NOOP("Import", "“%1” is the name of no field. Map it by hand to have it read."))
+                          .arg(text);
     }
 }
 
@@ -189,7 +190,8 @@ void refuseDoubles(ImportMapping& mapping, const Catalogue& catalogue)
 {
     for (size_t i = 0; i < mapping.columns.size(); ++i) {
         auto& column = mapping.columns[i];
-        const bool once = column.use == ColumnUse::Field || column.use == ColumnUse::Day || column.use == ColumnUse::NotMeasured;
+        const bool once
+            = column.use == ColumnUse::Field || column.use == ColumnUse::Day || column.use == ColumnUse::NotMeasured;
         for (size_t j = 0; once && j < i; ++j) {
             const auto& other = mapping.columns[j];
             if (other.use != column.use || other.field != column.field)
@@ -244,16 +246,24 @@ QStringList ImportMapping::faults() const
         if (column.fault)
             all << column.says;
     if (all.isEmpty() && columnFor(ColumnUse::Field) < 0)
-        all << say(QT_TRANSLATE_NOOP("Import", "No heading of this table names a field, so there is nothing to import."));
+        all << say(
+            QT_TRANSLATE_NOOP("Import", "No heading of this table names a field, so there is nothing to import."));
     return all;
 }
 
 QStringList ImportMapping::notImported() const
 {
     QStringList all;
-    for (const auto& column : columns)
-        if (!column.fault && !column.says.isEmpty())
+    QStringList worked_out;
+    for (const auto& column : columns) {
+        if (!column.fault && column.use == ColumnUse::WorkedOut)
+            worked_out << column.heading;
+        else if (!column.fault && !column.says.isEmpty())
             all << column.says;
+    }
+    if (!worked_out.isEmpty())
+        all << say(QT_TRANSLATE_NOOP("Import", "Worked out by the program, so not read from the table: %1."))
+                   .arg(worked_out.join(QStringLiteral(", ")));
     return all;
 }
 
@@ -277,7 +287,8 @@ ImportMapping mapHeadings(const QStringList& headings, const Catalogue& catalogu
         column.heading = it.key();
         column.use = ColumnUse::LeftOut;
         column.fault = true;
-        column.says = say(QT_TRANSLATE_NOOP("Import", "The table has no column “%1” that could be mapped.")).arg(it.key());
+        column.says
+            = say(QT_TRANSLATE_NOOP("Import", "The table has no column “%1” that could be mapped.")).arg(it.key());
     }
     refuseDoubles(mapping, catalogue);
     return mapping;

@@ -41,13 +41,15 @@ struct ImportMapping {
     [[nodiscard]] int columnOf(int field) const; // -1 when the table has no such column
     [[nodiscard]] int columnFor(ColumnUse use) const; // the first, or -1
     [[nodiscard]] QStringList faults() const; // one sentence each
-    [[nodiscard]] QStringList notImported() const; // headings that are not read, each with the reason
+    [[nodiscard]] QStringList
+    notImported() const; // what is not read and why; those that are worked out in one sentence
 };
 
 /// Heading to key, as a person says it: a print field's key, "date", "not_measured", or "" to leave the column out.
 using HeadingChoices = QHash<QString, QString>;
 
-/// Never fails: what is wrong stands in the mapping. A choice for a heading that the table does not have is a fault too.
+/// Never fails: what is wrong stands in the mapping. A choice for a heading that the table does not have is a fault
+/// too.
 [[nodiscard]] ImportMapping mapHeadings(
     const QStringList& headings, const Catalogue& catalogue, const HeadingChoices& choices = {});
 

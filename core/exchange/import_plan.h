@@ -1,4 +1,5 @@
-// Where the values of a row go: into the print's row, into rows of its own (baths, readings), or into records it points at.
+// Where the values of a row go: into the print's row, into rows of its own (baths, readings), or into records it points
+// at.
 #pragma once
 
 #include "core/exchange/import.h"

@@ -3,15 +3,12 @@
 
 #include "core/exchange/contradictions.h"
 #include "core/exchange/import_cells.h"
+#include "core/exchange/import_known.h"
 #include "core/exchange/import_plan.h"
-#include "core/quantity/value_text.h"
-#include "core/trial/print_reader.h"
 
 #include <QCoreApplication>
-#include <QCryptographicHash>
 #include <QSet>
 #include <algorithm>
-#include <cmath>
 
 namespace washfast::exchange {
 
@@ -22,46 +19,15 @@ QString say(const char* text)
     return QCoreApplication::translate("Import", text);
 }
 
-QString folded(const QString& name)
-{
-    return name.trimmed().toLower();
-}
-
-bool sameValue(const Field& field, const Value& a, const Value& b)
-{
-    const auto* x = std::get_if<double>(&a);
-    const auto* y = std::get_if<double>(&b);
-    if (x && y)
-        return std::abs(*x - *y) <= 1e-9 * std::max(std::abs(*x), std::abs(*y));
-    const auto* s = std::get_if<QString>(&a);
-    const auto* t = std::get_if<QString>(&b);
-    if (s && t && field.identity)
-        return folded(*s) == folded(*t);
-    return a == b;
-}
-
-/// A digest of all that a row says. Made codes are not part of it.
-QString markOf(const Catalogue& catalogue, const std::vector<std::pair<int, Known>>& values)
-{
-    QStringList lines;
-    for (const auto& [index, known] : values) {
-        const auto& field = catalogue.printFields()[size_t(index)];
-        lines << field.key + QLatin1Char('=') + isoText(field, known.value) + QLatin1Char('\t') + evidenceKey(known.evidence);
-    }
-    lines.sort();
-    const auto digest = QCryptographicHash::hash(lines.join(QLatin1Char('\n')).toUtf8(), QCryptographicHash::Sha256);
-    return QString::fromLatin1(digest.toHex().left(32));
-}
-
 class Previewing {
 public:
-    Previewing(const DelimitedTable& table, const ImportMapping& mapping, const Notebook& notebook, const ImportOptions& options)
+    Previewing(const DelimitedTable& table, const ImportMapping& mapping, const Notebook& notebook,
+        const ImportOptions& options)
         : table_(table)
-        , notebook_(notebook)
         , catalogue_(notebook.catalogue())
         , fields_(catalogue_.printFields())
         , options_(options)
-        , reader_(notebook)
+        , known_(notebook)
         , records_(notebook)
         , planner_(catalogue_, records_)
         , code_field_(catalogue_.printField(catalogue_.identity(Entity::Print)->key))
@@ -82,7 +48,6 @@ public:
         if (!out_.faults.isEmpty())
             return std::move(out_);
         decideMarks();
-        rememberPrints();
         for (const auto& row : table_.rows)
             take(row);
         nameRows();
@@ -117,7 +82,8 @@ private:
             const int index = catalogue_.printField(key);
             const QString where = QStringLiteral("%1=%2: ").arg(key, typed);
             if (index < 0 || !isImportable(fields_[size_t(index)])) {
-                out_.faults << where + say(QT_TRANSLATE_NOOP("Import", "there is no field of this name that a table can hold."));
+                out_.faults << where
+                        + say(QT_TRANSLATE_NOOP("Import", "there is no field of this name that a table can hold."));
                 continue;
             }
             if (index == code_field_ || out_.mapping.columnOf(index) >= 0) {
@@ -153,8 +119,9 @@ private:
             point = point || marks_[i] == DecimalMark::Point || marks_[i] == DecimalMark::Mixed;
             comma = comma || marks_[i] == DecimalMark::Comma || marks_[i] == DecimalMark::Mixed;
             if (marks_[i] == DecimalMark::Mixed)
-                out_.warnings << say(QT_TRANSLATE_NOOP("Import",
-                                         "“%1” has decimal points and decimal commas; what can be read in two ways is refused."))
+                out_.warnings << say(
+                    QT_TRANSLATE_NOOP("Import",
+                        "“%1” has decimal points and decimal commas; what can be read in two ways is refused."))
                                      .arg(mapped.heading);
         }
         if (point == comma)
@@ -162,19 +129,6 @@ private:
         for (auto& mark : marks_)
             if (mark == DecimalMark::Undecided)
                 mark = point ? DecimalMark::Point : DecimalMark::Comma;
-    }
-
-    void rememberPrints()
-    {
-        const auto& prints = notebook_.prints();
-        const int code = catalogue_.identity(Entity::Print)->ordinal;
-        const int mark = catalogue_.column(Entity::Print, u"print_import_mark");
-        for (int row = 0; row < prints.rows(); ++row) {
-            if (const auto text = prints.at(row, code).text())
-                by_code_.insert(folded(*text), row);
-            if (const auto text = mark < 0 ? std::nullopt : prints.at(row, mark).text())
-                marks_there_.insert(*text);
-        }
     }
 
     // ---- One row
@@ -190,22 +144,25 @@ private:
         readCells(row, source);
         const bool coded = out_.mapping.columnOf(code_field_) >= 0;
         if (coded && row.code.isEmpty() && row.refusals.empty())
-            refuse(row, headingOf(fields_[size_t(code_field_)].key), say(QT_TRANSLATE_NOOP("Import", "The row has no code.")));
+            refuse(row, headingOf(fields_[size_t(code_field_)].key),
+                say(QT_TRANSLATE_NOOP("Import", "The row has no code.")));
         if (!row.code.isEmpty()) {
-            if (const auto earlier = lines_.constFind(folded(row.code)); earlier != lines_.constEnd())
+            if (const auto earlier = lines_.constFind(foldedName(row.code)); earlier != lines_.constEnd())
                 refuse(row, headingOf(fields_[size_t(code_field_)].key),
-                    say(QT_TRANSLATE_NOOP("Import", "The code %1 stands in line %2 already.")).arg(row.code).arg(*earlier));
+                    say(QT_TRANSLATE_NOOP("Import", "The code %1 stands in line %2 already."))
+                        .arg(row.code)
+                        .arg(*earlier));
             else
-                lines_.insert(folded(row.code), row.line);
+                lines_.insert(foldedName(row.code), row.line);
         }
         if (row.state == ImportRow::State::Refused)
             return;
-        row.mark = numbered(markOf(catalogue_, row.values), row);
-        if (marks_there_.contains(row.mark)) {
+        row.mark = numbered(known_.markOf(row.values), row);
+        if (known_.hasMark(row.mark)) {
             row.state = ImportRow::State::AlreadyThere;
             return;
         }
-        if (const auto there = by_code_.constFind(folded(row.code)); !row.code.isEmpty() && there != by_code_.constEnd()) {
+        if (const auto there = known_.byCode(row.code); there && !row.code.isEmpty()) {
             compare(row, *there);
             return;
         }
@@ -271,11 +228,14 @@ private:
     void startFromDay(ImportRow& row, int session_start)
     {
         const auto given = [&](int field) {
-            return std::any_of(row.values.begin(), row.values.end(), [&](const auto& value) { return value.first == field; });
+            return std::any_of(
+                row.values.begin(), row.values.end(), [&](const auto& value) { return value.first == field; });
         };
-        day_only_ = session_start >= 0 && day_ && !given(session_start) && given(catalogue_.printField(u"session_code"));
+        day_only_
+            = session_start >= 0 && day_ && !given(session_start) && given(catalogue_.printField(u"session_code"));
         if (day_only_)
-            row.values.emplace_back(session_start, Known { Instant::from(day_->startOfDay(options_.zone)), Evidence::Estimated });
+            row.values.emplace_back(
+                session_start, Known { Instant::from(day_->startOfDay(options_.zone)), Evidence::Estimated });
     }
 
     /// By field, when the table has a column about it.
@@ -302,7 +262,8 @@ private:
         seen.push_back(row.line);
         if (seen.size() == 1)
             return mark;
-        out_.warnings << say(QT_TRANSLATE_NOOP("Import", "Line %1 says the same as line %2; both are taken as prints of their own."))
+        out_.warnings << say(
+            QT_TRANSLATE_NOOP("Import", "Line %1 says the same as line %2; both are taken as prints of their own."))
                              .arg(row.line)
                              .arg(seen.front());
         return QStringLiteral("%1-%2").arg(mark).arg(seen.size());
@@ -311,31 +272,13 @@ private:
     /// A print of this code is there: the row says the same, or it is refused.
     void compare(ImportRow& row, int print_row)
     {
+        KnownPrints::Comparing how;
+        how.evidence_given = out_.mapping.columnFor(ColumnUse::NotMeasured) >= 0;
+        if (day_only_)
+            how.session_day = day_;
         row.state = ImportRow::State::AlreadyThere;
-        const bool says_evidence = out_.mapping.columnFor(ColumnUse::NotMeasured) >= 0;
-        for (const auto& [index, known] : row.values) {
-            const auto& field = fields_[size_t(index)];
-            const auto held = reader_.get(print_row, index);
-            const bool day = day_only_ && field.key == QLatin1String("session_start") && held.time()
-                && held.time()->toDateTime().date() == day_;
-            if (day)
-                continue;
-            const QString here = isoText(field, known.value);
-            if (!held.has())
-                refuse(row, headingOf(field.key),
-                    say(QT_TRANSLATE_NOOP("Import", "The print %1 is in the notebook without it; here it is %2."))
-                        .arg(row.code, here));
-            else if (!sameValue(field, held.value, known.value))
-                refuse(row, headingOf(field.key),
-                    say(QT_TRANSLATE_NOOP("Import", "The print %1 is in the notebook with %2; here it is %3."))
-                        .arg(row.code, isoText(field, held.value), here));
-            else if ((says_evidence || known.evidence != field.nature) && held.evidence != known.evidence && field.kind != Kind::Text)
-                refuse(row, headingOf(field.key),
-                    say(QT_TRANSLATE_NOOP("Import", "The print %1 is in the notebook with this as %2; here it is %3."))
-                        .arg(row.code, evidenceKey(held.evidence), evidenceKey(known.evidence)));
-            if (!row.refusals.empty())
-                return;
-        }
+        if (const auto other = known_.difference(print_row, row.code, row.values, how))
+            refuse(row, headingOf(fields_[size_t(other->field)].key), other->says);
     }
 
     void plan(ImportRow& row)
@@ -369,8 +312,6 @@ private:
     void nameRows()
     {
         QSet<QString> taken;
-        for (auto it = by_code_.begin(); it != by_code_.end(); ++it)
-            taken.insert(it.key());
         for (auto it = lines_.begin(); it != lines_.end(); ++it)
             taken.insert(it.key());
         QHash<QString, int> next;
@@ -385,9 +326,9 @@ private:
                     if (field == session)
                         stem = known.text().value_or(stem);
                 do
-                    row.code = QStringLiteral("%1-%2").arg(stem).arg(++next[folded(stem)], 2, 10, QLatin1Char('0'));
-                while (taken.contains(folded(row.code)));
-                taken.insert(folded(row.code));
+                    row.code = QStringLiteral("%1-%2").arg(stem).arg(++next[foldedName(stem)], 2, 10, QLatin1Char('0'));
+                while (taken.contains(foldedName(row.code)) || known_.hasCode(row.code));
+                taken.insert(foldedName(row.code));
                 row.own.emplace_back(code_key, Known { row.code });
             }
             row.own.emplace_back(QStringLiteral("print_import_mark"), Known { row.mark });
@@ -395,11 +336,10 @@ private:
     }
 
     const DelimitedTable& table_;
-    const Notebook& notebook_;
     const Catalogue& catalogue_;
     const std::vector<Field>& fields_;
     const ImportOptions& options_;
-    PrintReader reader_;
+    KnownPrints known_;
     LinkedRecords records_;
     ImportPlanner planner_;
     int code_field_;
@@ -407,8 +347,6 @@ private:
 
     std::vector<std::pair<int, Known>> every_row_;
     std::vector<DecimalMark> marks_; // one a column
-    QHash<QString, int> by_code_; // prints of the notebook
-    QSet<QString> marks_there_;
     QHash<QString, qsizetype> lines_; // codes of the table
     QHash<QString, std::vector<qsizetype>> contents_; // lines by mark
     std::optional<QDate> day_; // of the row at hand

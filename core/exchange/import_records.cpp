@@ -1,5 +1,6 @@
 #include "core/exchange/import_records.h"
 
+#include "core/exchange/import_known.h"
 #include "core/quantity/value_text.h"
 
 #include <QCoreApplication>
@@ -11,12 +12,6 @@ namespace {
 QString say(const char* text)
 {
     return QCoreApplication::translate("Import", text);
-}
-
-/// Names are compared as the store does: spaces at the ends and case do not count.
-QString folded(const QString& name)
-{
-    return name.trimmed().toLower();
 }
 
 } // namespace
@@ -37,9 +32,10 @@ int LinkedRecords::load(Entity entity, qint64 id)
     record.id = id;
     record.name = notebook_->nameOf({ entity, id });
     record.held.resize(columns.size());
-    by_name_[{ entity, folded(record.name) }] = index;
+    by_name_[{ entity, foldedName(record.name) }] = index;
     for (const auto& field : columns) {
-        auto& held = record.held[size_t(field.ordinal)]; // stays where it is: loading more does not move a deque's elements
+        auto& held
+            = record.held[size_t(field.ordinal)]; // stays where it is: loading more does not move a deque's elements
         if (field.kind == Kind::Link)
             held.link = load(*field.target, table.link(row, field.ordinal));
         else
@@ -50,7 +46,7 @@ int LinkedRecords::load(Entity entity, qint64 id)
 
 int LinkedRecords::named(Entity entity, const QString& name)
 {
-    const auto wanted = folded(name);
+    const auto wanted = foldedName(name);
     if (const auto it = by_name_.find({ entity, wanted }); it != by_name_.end())
         return it->second;
     auto& ids = ids_[size_t(entity)];
@@ -58,7 +54,7 @@ int LinkedRecords::named(Entity entity, const QString& name)
         ids.emplace();
         const auto& table = notebook_->table(entity);
         for (int row = table.rows() - 1; row >= 0; --row) // the first of equal names stays
-            ids->insert(folded(notebook_->nameOf({ entity, table.id(row) })), table.id(row));
+            ids->insert(foldedName(notebook_->nameOf({ entity, table.id(row) })), table.id(row));
     }
     if (const auto it = ids->constFind(wanted); it != ids->constEnd())
         return load(entity, *it);

@@ -1,5 +1,5 @@
-// The records that imported prints point at (sessions, mixes, papers, covers ...): those of the notebook, and those that the
-// table makes. Each column of such a record may be given by several rows of the table; they have to agree.
+// The records that imported prints point at (sessions, mixes, papers, covers ...): those of the notebook, and those
+// that the table makes. Each column of such a record may be given by several rows of the table; they have to agree.
 #pragma once
 
 #include "core/trial/notebook.h"

@@ -10,7 +10,7 @@
 
 #include <QCoreApplication>
 #include <QTemporaryDir>
-#include <chrono>
+#include <ctime>
 #include <memory>
 
 using namespace washfast;
@@ -28,10 +28,31 @@ template <typename T> T must(Result<T> result)
     return std::move(result).value();
 }
 
-double secondsSince(std::chrono::steady_clock::time_point start)
-{
-    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-}
+/// Times one stretch of an iteration: by the clock, which is what the person waits, and by the processor's time of this
+/// process, which another busy program does not lengthen.
+class Stretch {
+public:
+    void stop(benchmark::State& state, int things)
+    {
+        state.SetIterationTime((now(CLOCK_MONOTONIC) - clock_) / things);
+        busy_ += (now(CLOCK_PROCESS_CPUTIME_ID) - processor_) / things;
+        state.counters[processorCounter] = benchmark::Counter(busy_ * 1e3, benchmark::Counter::kAvgIterations);
+    }
+    void start()
+    {
+        clock_ = now(CLOCK_MONOTONIC);
+        processor_ = now(CLOCK_PROCESS_CPUTIME_ID);
+    }
+
+private:
+    static double now(clockid_t which)
+    {
+        timespec time {};
+        clock_gettime(which, &time);
+        return double(time.tv_sec) + double(time.tv_nsec) / 1e9;
+    }
+    double clock_ = 0, processor_ = 0, busy_ = 0;
+};
 
 /// All that the benchmarks share: a catalogue, a folder, and the large notebook, made on first use.
 class Ground {
@@ -51,6 +72,15 @@ public:
         if (large_.isEmpty())
             makeLarge();
         return large_;
+    }
+    /// The columns of the large notebook, with those filled that the filters here have asked for before.
+    [[nodiscard]] const PrintColumns& largeColumns()
+    {
+        if (!columns_) {
+            notebook_ = std::make_unique<Notebook>(must(open(large())->read()));
+            columns_ = std::make_unique<PrintColumns>(*notebook_);
+        }
+        return *columns_;
     }
 
     const Catalogue catalogue;
@@ -90,6 +120,8 @@ private:
     int prints_;
     int files_ = 0;
     QString large_;
+    std::unique_ptr<Notebook> notebook_;
+    std::unique_ptr<PrintColumns> columns_;
 };
 
 constexpr int batch = 20; // prints that are timed together
@@ -100,17 +132,18 @@ void logHere(benchmark::State& state, Ground& ground, bool durable)
     if (!durable)
         must(file->connection().script("PRAGMA synchronous = OFF"));
     int n = 0;
+    Stretch stretch;
     for (auto _ : state) {
         std::vector<std::vector<Row>> prints;
         for (int i = 0; i < batch; ++i, ++n)
             prints.push_back(wholePrint(QStringLiteral("P%1").arg(n), n));
-        const auto start = std::chrono::steady_clock::now();
+        stretch.start();
         for (const auto& rows : prints)
             must(file->perform(QStringLiteral("Log"), [&](store::Writer& writer) -> Outcome {
                 const auto print = addRows(writer, rows);
                 return print.ok() ? Outcome(Done {}) : Outcome(print.error());
             }));
-        state.SetIterationTime(secondsSince(start) / batch);
+        stretch.stop(state, batch);
     }
 }
 
@@ -122,24 +155,26 @@ void logRaw(benchmark::State& state, Ground& ground, bool durable)
     if (!durable)
         raw.run("PRAGMA synchronous = OFF");
     int n = 0;
+    Stretch stretch;
     for (auto _ : state) {
         std::vector<std::vector<RawNotebook::Bound>> prints;
         for (int i = 0; i < batch; ++i, ++n)
             prints.push_back(RawNotebook::bound(ground.catalogue, wholePrint(QStringLiteral("P%1").arg(n), n)));
-        const auto start = std::chrono::steady_clock::now();
+        stretch.start();
         for (const auto& rows : prints)
             raw.log(rows);
-        state.SetIterationTime(secondsSince(start) / batch);
+        stretch.stop(state, batch);
     }
 }
 
 void readHere(benchmark::State& state, Ground& ground)
 {
     const auto file = ground.open(ground.large());
+    Stretch stretch;
     for (auto _ : state) {
-        const auto start = std::chrono::steady_clock::now();
+        stretch.start();
         const auto notebook = must(file->read());
-        state.SetIterationTime(secondsSince(start)); // without taking it down again
+        stretch.stop(state, 1); // without taking it down again
         benchmark::DoNotOptimize(notebook.prints().rows());
         if (!notebook.problems.isEmpty())
             std::exit(1);
@@ -149,38 +184,37 @@ void readHere(benchmark::State& state, Ground& ground)
 void readRaw(benchmark::State& state, Ground& ground)
 {
     RawNotebook raw(ground.large(), ground.catalogue);
+    Stretch stretch;
     for (auto _ : state) {
-        const auto start = std::chrono::steady_clock::now();
+        stretch.start();
         const double sum = raw.readAll();
-        state.SetIterationTime(secondsSince(start));
+        stretch.stop(state, 1);
         benchmark::DoNotOptimize(sum);
     }
 }
 
 void filterKey(benchmark::State& state, Ground& ground, const char* text)
 {
-    const auto file = ground.open(ground.large());
-    const auto notebook = must(file->read());
-    const PrintColumns columns(notebook);
+    const auto& columns = ground.largeColumns();
     const auto line = QString::fromUtf8(text);
     // The first keystroke fills the columns, the others find them there.
     const auto first = parseFilter(line, ground.catalogue);
     if (!first.ok())
         std::exit(1);
     (void)first.filter.matches(columns);
-    (void)columns.words();
+    Stretch stretch;
     for (auto _ : state) {
-        const auto start = std::chrono::steady_clock::now();
+        stretch.start();
         const auto parsed = parseFilter(line, ground.catalogue);
         const auto shown = parsed.filter.matches(columns);
-        state.SetIterationTime(secondsSince(start));
+        stretch.stop(state, 1);
         benchmark::DoNotOptimize(shown.data());
     }
 }
 
-void add(const char* name, const std::function<void(benchmark::State&)>& run, benchmark::TimeUnit unit)
+void add(const char* name, int iterations, const std::function<void(benchmark::State&)>& run)
 {
-    benchmark::RegisterBenchmark(name, run)->UseManualTime()->Unit(unit);
+    benchmark::RegisterBenchmark(name, run)->UseManualTime()->Unit(benchmark::kMillisecond)->Iterations(iterations);
 }
 
 } // namespace
@@ -214,11 +248,8 @@ int main(int argc, char** argv)
         "read_here", [&](State& s) { readHere(s, ground); }, benchmark::kMillisecond);
     add(
         "read_raw", [&](State& s) { readRaw(s, ground); }, benchmark::kMillisecond);
-    add(
-        "filter_words", [&](State& s) { filterKey(s, ground, "m3 b3 k4"); }, benchmark::kMillisecond);
-    add(
-        "filter_both", [&](State& s) { filterKey(s, ground, "m3 coat_volume_ml > 0.64 and bath1_minutes < 5.5"); },
-        benchmark::kMillisecond);
+    add("filter_words", 20, [&](State& s) { filterKey(s, ground, "m3 b3 k4"); });
+    add("filter_both", 20, [&](State& s) { filterKey(s, ground, "m3 coat_volume_ml > 0.64 and bath1_minutes < 5.5"); });
 
     benchmark::Initialize(&count, arguments.data());
     if (benchmark::ReportUnrecognizedArguments(count, arguments.data()))

@@ -59,17 +59,34 @@ protected:
         return prints;
     }
 
+    /// After a dialog the window comes back to the front when the window system says so: waits for it.
+    static void settle()
+    {
+        QWidget* front = QApplication::activeModalWidget();
+        for (auto* window : QApplication::topLevelWidgets())
+            if (!front && qobject_cast<ui::BenchView*>(window) && window->isVisible())
+                front = window;
+        if (!front || front->isAncestorOf(QApplication::focusWidget()))
+            return;
+        front->activateWindow();
+        ASSERT_TRUE(QTest::qWaitFor([front] { return front->isAncestorOf(QApplication::focusWidget()); }))
+            << "nothing has the focus";
+    }
     static void key(Qt::Key code, Qt::KeyboardModifiers modifiers = Qt::NoModifier, int times = 1)
     {
         for (int i = 0; i < times; ++i) {
-            ASSERT_NE(QApplication::focusWidget(), nullptr) << "nothing has the focus";
+            settle();
+            ASSERT_NE(QApplication::focusWidget(), nullptr);
             QTest::keyClick(QApplication::focusWidget(), code, modifiers);
         }
     }
     static void type(const char* text)
     {
-        ASSERT_NE(QApplication::focusWidget(), nullptr) << "nothing has the focus";
-        QTest::keyClicks(QApplication::focusWidget(), QString::fromLatin1(text));
+        for (const char* letter = text; *letter != '\0'; ++letter) {
+            settle();
+            ASSERT_NE(QApplication::focusWidget(), nullptr);
+            QTest::keyClick(QApplication::focusWidget(), *letter);
+        }
     }
     /// What is done in the next dialog, once it is there.
     static void inDialog(std::function<void(QDialog&)> work)
@@ -78,7 +95,8 @@ protected:
             auto* dialog = qobject_cast<QDialog*>(QApplication::activeModalWidget());
             ASSERT_NE(dialog, nullptr) << "there is no dialog";
             dialog->activateWindow();
-            ASSERT_TRUE(QTest::qWaitForWindowActive(dialog));
+            // The window that owns a dialog counts as active for Qt's own wait, so the focus itself is waited for.
+            ASSERT_TRUE(QTest::qWaitFor([dialog] { return dialog->isAncestorOf(QApplication::focusWidget()); }));
             work(*dialog);
             if (dialog->isVisible()) {
                 ADD_FAILURE() << "the dialog is still open";
@@ -102,14 +120,22 @@ protected:
     void goTo(int row, int column)
     {
         view->table()->setFocus();
-        view->table()->setCurrentIndex(view->model()->index(row, column));
+        view->table()->goTo(view->model()->index(row, column));
     }
     [[nodiscard]] ui::Stage stage(int row, Station station) const
     {
         return ui::stateAt(view->model()->states(row), station).stage;
     }
-    [[nodiscard]] bool tableHasFocus() const { return QApplication::focusWidget() == view->table(); }
-    [[nodiscard]] bool lineHasFocus() const { return QApplication::focusWidget() == view->entry()->line(); }
+    [[nodiscard]] bool tableHasFocus() const
+    {
+        settle();
+        return QApplication::focusWidget() == view->table();
+    }
+    [[nodiscard]] bool lineHasFocus() const
+    {
+        settle();
+        return QApplication::focusWidget() == view->entry()->line();
+    }
 
     DeskFixture room;
     std::unique_ptr<ui::BenchView> view;

@@ -223,7 +223,7 @@ void BenchView::remove()
         return Done {};
     });
     if (done && model_->rowCount() > 0)
-        table_->setCurrentIndex(model_->index(std::min(row, model_->rowCount() - 1), column));
+        table_->goTo(model_->index(std::min(row, model_->rowCount() - 1), column));
     arrive();
 }
 

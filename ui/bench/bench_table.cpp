@@ -27,6 +27,11 @@ BenchTable::BenchTable(QWidget* parent)
     verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
 }
 
+void BenchTable::goTo(const QModelIndex& index)
+{
+    selectionModel()->setCurrentIndex(index, QItemSelectionModel::ClearAndSelect | QItemSelectionModel::Rows);
+}
+
 bool BenchTable::moveStation(const QKeyEvent& event)
 {
     const auto now = currentIndex();

@@ -30,6 +30,8 @@ public:
 
     explicit BenchTable(QWidget* parent = nullptr);
 
+    /// Makes this the current cell and its row the only chosen one, whatever keys are held down.
+    void goTo(const QModelIndex& index);
     /// Other letters do not jump about.
     void keyboardSearch(const QString&) override { }
 

@@ -172,8 +172,7 @@ void BenchView::listen()
     connect(entry_, &EntryStrip::closed, this, &BenchView::backToTable);
     connect(entry_, &EntryStrip::turned, this, [this](qint64 print) {
         if (const int at = model_->rowOf(print); at >= 0)
-            table_->selectionModel()->setCurrentIndex(model_->index(at, qMax(0, table_->currentIndex().column())),
-                QItemSelectionModel::ClearAndSelect | QItemSelectionModel::Rows);
+            table_->goTo(model_->index(at, qMax(0, table_->currentIndex().column())));
     });
     connect(form_, &FormPanel::left, this, &BenchView::backToTable);
     connect(form_, &FormPanel::closed, this, [this] {
@@ -236,7 +235,7 @@ void BenchView::refresh()
     if (!rows)
         entry_->hide();
     if (rows && !table_->currentIndex().isValid())
-        table_->setCurrentIndex(model_->index(0, BenchModel::Coat));
+        table_->goTo(model_->index(0, BenchModel::Coat));
     if (had_focus && isVisible())
         arrive();
     strip_->setVisible(desk.notebook().table(Entity::Session).rows() > 0);

@@ -6,6 +6,9 @@ namespace washfast::ui {
 
 namespace {
 
+/// But for Hold, which may last until the next lesson, nothing takes a day and a half: a missing end was forgotten.
+constexpr double forgottenAfterMinutes = 36 * 60;
+
 CellState& at(SheetStates& states, Station station)
 {
     return states[size_t(station) - size_t(Station::Coat)];
@@ -124,6 +127,14 @@ CellState readings(const PrintReader& reader, int row)
     return state;
 }
 
+/// A sheet that has gone on is not here any more, although nobody noted when it left.
+void endNotNoted(CellState& state)
+{
+    state.stage = Stage::Done;
+    state.minutes.reset();
+    state.goal_share.reset();
+}
+
 /// `rinsed`: the tone of the day after was read. An outcome alone says nothing of where the sheet is: it may be noted
 /// early.
 void markOrder(SheetStates& states, bool rinsed)
@@ -132,9 +143,13 @@ void markOrder(SheetStates& states, bool rinsed)
     for (int i = 0; i + 1 < int(states.size()); ++i)
         if (states[size_t(i)].stage == Stage::Running || states[size_t(i)].stage == Stage::Done)
             furthest = std::max(furthest, i);
-    for (int i = 0; i < furthest; ++i)
-        if (states[size_t(i)].stage == Stage::Waiting)
-            states[size_t(i)].stage = Stage::Passed;
+    for (int i = 0; i < furthest; ++i) {
+        auto& state = states[size_t(i)];
+        if (state.stage == Stage::Waiting)
+            state.stage = Stage::Passed;
+        else if (state.stage == Stage::Running)
+            endNotNoted(state);
+    }
     for (auto& state : states)
         if (state.stage == Stage::Waiting) {
             state.next = true;
@@ -176,6 +191,12 @@ SheetStates sheetStates(const PrintReader& reader, int row, const Instant& now)
             at(states, Station::Hold).stage = Stage::Passed;
     }
     markOrder(states, reader.get(row, u"density_day_after_deepest").has());
+    for (const auto station : printStations) {
+        auto& state = at(states, station);
+        if (station != Station::Hold && state.stage == Stage::Running && state.since
+            && minutesBetween(*state.since, now) > forgottenAfterMinutes)
+            endNotNoted(state);
+    }
     return states;
 }
 

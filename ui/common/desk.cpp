@@ -47,13 +47,7 @@ Desk::Desk(std::unique_ptr<store::NotebookFile> file, const Clock& clock, QObjec
     if (const auto latest = file_->latestSession(); latest && *latest)
         session_ = **latest;
     readFirst();
-    connect(&rest_, &QFutureWatcherBase::finished, this, [this] {
-        const auto read = rest_.result();
-        if (*read)
-            take(std::move(**read));
-        else
-            Q_EMIT trouble(read->error());
-    });
+    connect(&rest_, &QFutureWatcherBase::finished, this, &Desk::takeRest);
     connect(&poll_, &QTimer::timeout, this, &Desk::lookForChanges);
     poll_.start(pollMs);
 }
@@ -86,6 +80,7 @@ void Desk::readFirst()
 
 void Desk::readRest()
 {
+    rest_wanted_ = true;
     rest_.setFuture(QtConcurrent::run([path = file_->path(), &catalogue = file_->catalogue()] {
         store::OpenOptions options;
         options.create = false;
@@ -105,15 +100,24 @@ void Desk::take(Notebook notebook)
     Q_EMIT reloaded();
 }
 
+void Desk::takeRest()
+{
+    if (!rest_wanted_)
+        return; // waitUntilComplete() was quicker
+    rest_wanted_ = false;
+    const auto read = rest_.result();
+    if (*read)
+        take(std::move(**read));
+    else
+        Q_EMIT trouble(read->error());
+}
+
 void Desk::waitUntilComplete()
 {
+    if (!rest_wanted_)
+        return;
     rest_.waitForFinished();
-    while (!complete() && rest_.isFinished()) {
-        const auto read = rest_.result();
-        if (!*read)
-            return;
-        take(std::move(**read));
-    }
+    takeRest();
 }
 
 void Desk::setSession(SessionId session)

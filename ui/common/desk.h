@@ -72,6 +72,7 @@ private:
     void take(Notebook notebook);
     void takeNews();
     void readRest();
+    void takeRest();
     void readFirst();
 
     std::unique_ptr<store::NotebookFile> file_;
@@ -81,6 +82,7 @@ private:
     SessionId session_;
     QTimer poll_;
     QFutureWatcher<std::shared_ptr<Result<Notebook>>> rest_;
+    bool rest_wanted_ = false; // it is being read and has not been taken yet
 };
 
 /// Prints that the changes are about, each once; nothing when a shared record changed and any print may be concerned.
