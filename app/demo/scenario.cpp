@@ -41,6 +41,7 @@ std::vector<CoverKind> covers()
 std::vector<NegativeKind> negatives()
 {
     std::vector<double> steps;
+    steps.reserve(12);
     for (int i = 0; i < 12; ++i)
         steps.push_back(0.05 + 0.15 * i);
     return {
@@ -58,23 +59,23 @@ std::vector<MixMade> mixes(quint32 seed)
 {
     struct Row {
         const char* code;
-        int formula;
         Instant made;
         double water_ml;
         const char* stored;
+        int formula;
         bool solids_noted;
     };
     const Row rows[] = {
-        { "M1", 0, moment(4, 13, 15, 40), 30, "dark_bottle", true },
-        { "M2", 0, moment(4, 20, 8, 10), 20, "dark_bottle", true },
-        { "M3", 0, moment(4, 21, 8, 50), 20, "used_at_once", false },
-        { "M4", 0, moment(4, 28, 9, 30), 30, "used_at_once", true },
-        { "M5", 0, moment(5, 5, 7, 45), 40, "dark_bottle", true },
-        { "M6", 0, moment(5, 11, 17, 10), 30, "fridge", true },
-        { "M7", 0, moment(5, 19, 9, 10), 30, "dark_bottle", true },
-        { "M8", 0, moment(6, 2, 9, 35), 20, "used_at_once", true },
-        { "M9", 1, moment(6, 2, 9, 20), 20, "clear_bottle", false },
-        { "M10", 0, moment(6, 8, 14, 0), 30, "fridge", true },
+        { "M1", moment(4, 13, 15, 40), 30, "dark_bottle", 0, true },
+        { "M2", moment(4, 20, 8, 10), 20, "dark_bottle", 0, true },
+        { "M3", moment(4, 21, 8, 50), 20, "used_at_once", 0, false },
+        { "M4", moment(4, 28, 9, 30), 30, "used_at_once", 0, true },
+        { "M5", moment(5, 5, 7, 45), 40, "dark_bottle", 0, true },
+        { "M6", moment(5, 11, 17, 10), 30, "fridge", 0, true },
+        { "M7", moment(5, 19, 9, 10), 30, "dark_bottle", 0, true },
+        { "M8", moment(6, 2, 9, 35), 20, "used_at_once", 0, true },
+        { "M9", moment(6, 2, 9, 20), 20, "clear_bottle", 1, false },
+        { "M10", moment(6, 8, 14, 0), 30, "fridge", 0, true },
     };
     std::vector<MixMade> made;
     quint32 number = 0;

@@ -140,21 +140,30 @@ void numberTheBlocks(const FactorTable& table, Prepared& prepared)
         prepared.block.clear();
 }
 
-void setAside(Prepared& prepared, const Column& column)
-{
-    const Factor& factor = *column.factor;
-    const QString& name = factor.name;
-    if (column.n_known == 0)
-        prepared.warnings.append(QStringLiteral("%1 was left out: it was not recorded for any print.").arg(name));
-    else if (!varies(column))
-        prepared.warnings.append(
-            QStringLiteral("%1 was left out: it is the same for every print where it was recorded.").arg(name));
-    else
-        prepared.warnings.append(
-            QStringLiteral("%1 was left out: its text differs for every print, so it only names the prints.")
-                .arg(name));
-    prepared.left_out.append(name);
-}
+/// Columns that say nothing about the outcome, gathered so that each reason is told once.
+class SetAside {
+public:
+    void add(const Column& column)
+    {
+        auto& list = column.n_known == 0 ? never_ : !varies(column) ? same_ : identifiers_;
+        list.append(column.factor->spoken());
+        names_.append(column.factor->name);
+    }
+    void tell(Prepared& prepared) const
+    {
+        const auto say = [&](const QStringList& list, const QString& reason) {
+            if (!list.isEmpty())
+                prepared.warnings.append(QStringLiteral("Left out, %1: %2.").arg(reason, list.join(QStringLiteral(", "))));
+        };
+        say(never_, QStringLiteral("not recorded for any print"));
+        say(same_, QStringLiteral("the same for every print where it was recorded"));
+        say(identifiers_, QStringLiteral("a different text for every print, which only names it"));
+        prepared.left_out = names_;
+    }
+
+private:
+    QStringList never_, same_, identifiers_, names_;
+};
 
 } // namespace
 
@@ -201,6 +210,7 @@ Prepared prepare(const FactorTable& table, const Options& options)
                                      .arg(table.outcome));
     numberTheBlocks(table, prepared);
 
+    SetAside set_aside;
     for (const Factor& factor : table.factors) {
         Column column = columnOf(factor, prepared.rows);
         const int unknown = prepared.n() - column.n_known;
@@ -211,16 +221,17 @@ Prepared prepare(const FactorTable& table, const Options& options)
                 prepared.warnings.append(
                     QStringLiteral("Whether %1 was recorded goes with the outcome itself (exact p %2): the prints "
                                    "without it are not like the others.")
-                        .arg(factor.name)
+                        .arg(factor.spoken())
                         .arg(*p, 0, 'g', 2));
         }
         const bool identifier = column.isChoice() && column.n_known > 2
             && column.level_names.size() == static_cast<std::size_t>(column.n_known);
         if (column.n_known == 0 || !varies(column) || identifier)
-            setAside(prepared, column);
+            set_aside.add(column);
         else
             prepared.columns.push_back(std::move(column));
     }
+    set_aside.tell(prepared);
     return prepared;
 }
 

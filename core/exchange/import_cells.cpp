@@ -83,10 +83,12 @@ Result<Known> readTime(const Field& field, const QString& cell, const CellReadin
 {
     if (!how.day) {
         const auto moment = parseMoment(withoutMarks(cell));
+        if (moment.fault == MomentFault::NeedsDate && how.day_refused)
+            return Known {};
         if (moment.fault == MomentFault::NeedsDate)
-            return bad(
-                say(QT_TRANSLATE_NOOP("Import", "“%1” is a time without a date, and the row has no column “date”."))
-                    .arg(cell.trimmed()));
+            return bad(say(QT_TRANSLATE_NOOP(
+                               "Import", "“%1” is a time without a date; a column “date” can give the day of the row."))
+                           .arg(cell.trimmed()));
     }
     // The clock of the row; its date is used only where the text has none, which was refused above.
     const QDateTime clock(how.day.value_or(QDate(2000, 1, 1)), QTime(12, 0), how.zone);

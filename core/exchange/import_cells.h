@@ -15,6 +15,7 @@ struct CellReading {
     DecimalMark mark = DecimalMark::Undecided; // of the column
     QString unit; // of the column; empty: the field's own
     std::optional<QDate> day; // of the row, for times that have none
+    bool day_refused = false; // the row has a day that cannot be read: times without one are passed over
     QTimeZone zone; // for times without an offset
     bool any_size = false; // also numbers outside the plausible range
 };

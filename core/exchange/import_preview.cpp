@@ -191,8 +191,10 @@ private:
         if (const int at = out_.mapping.columnFor(ColumnUse::Day); at >= 0) {
             if (const auto day = readDay(source.cells.value(at)); day)
                 day_ = *day;
-            else
+            else {
                 refuse(row, heading(at), day.error().says);
+                how.day_refused = true;
+            }
         }
         const int session_start = catalogue_.printField(u"session_start");
         if (const int at = out_.mapping.columnOf(session_start); !day_ && at >= 0)

@@ -161,8 +161,8 @@ TEST(Analyse, ALoneFactorIsNeverACause)
     const Answer answer = analyse(lone);
     EXPECT_EQ(answer.verdict, Verdict::NotEnough);
     EXPECT_EQ(answer.left_out, (QStringList { s("tool"), s("sheet") }));
-    EXPECT_THAT(warned(answer), HasSubstr("tool was left out: it is the same"));
-    EXPECT_THAT(warned(answer), HasSubstr("sheet was left out: its text differs for every print"));
+    EXPECT_THAT(warned(answer), HasSubstr("Left out, the same for every print where it was recorded: tool"));
+    EXPECT_THAT(warned(answer), HasSubstr("Left out, a different text for every print, which only names it: sheet"));
     // Nor does a factor that is known for a few prints only.
     lone.factors.push_back(factor("pH", "7???6????? ?????8????", Factor::Kind::Number));
     EXPECT_EQ(analyse(lone).verdict, Verdict::NotEnough);

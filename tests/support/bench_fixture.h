@@ -88,15 +88,16 @@ protected:
             QTest::keyClick(QApplication::focusWidget(), *letter);
         }
     }
-    /// What is done in the next dialog, once it is there.
-    static void inDialog(std::function<void(QDialog&)> work)
+    /// What is done in the next dialog, once it is there and has the focus.
+    static void inDialog(std::function<void(QDialog&)> work, int tries = 500)
     {
-        QTimer::singleShot(0, qApp, [work = std::move(work)] {
+        QTimer::singleShot(10, qApp, [work = std::move(work), tries] {
             auto* dialog = qobject_cast<QDialog*>(QApplication::activeModalWidget());
-            ASSERT_NE(dialog, nullptr) << "there is no dialog";
-            dialog->activateWindow();
-            // The window that owns a dialog counts as active for Qt's own wait, so the focus itself is waited for.
-            ASSERT_TRUE(QTest::qWaitFor([dialog] { return dialog->isAncestorOf(QApplication::focusWidget()); }));
+            if (!dialog || !dialog->isAncestorOf(QApplication::focusWidget())) {
+                ASSERT_GT(tries, 0) << "there is no dialog";
+                inDialog(work, tries - 1);
+                return;
+            }
             work(*dialog);
             if (dialog->isVisible()) {
                 ADD_FAILURE() << "the dialog is still open";

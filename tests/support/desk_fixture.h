@@ -56,14 +56,13 @@ public:
                     QString::fromUtf8(cell.key), cell.given.forField(catalogue_.columns(entity)[size_t(ordinal)]));
         }
         qint64 id = 0;
-        const auto done = desk_->file().performOrigin(
-            QStringLiteral("given"), [&](store::Writer& writer) -> Outcome {
-                const auto added = writer.add(entity, owner, values);
-                if (!added)
-                    return added.error();
-                id = *added;
-                return Done {};
-            });
+        const auto done = desk_->file().performOrigin(QStringLiteral("given"), [&](store::Writer& writer) -> Outcome {
+            const auto added = writer.add(entity, owner, values);
+            if (!added)
+                return added.error();
+            id = *added;
+            return Done {};
+        });
         EXPECT_TRUE(done) << done.error().sentence().toStdString();
         // The desk takes in what its own file object wrote together with the next step; this one asks for it at once.
         EXPECT_TRUE(desk_->perform({}, [](store::Writer&) -> Outcome { return Done {}; }));

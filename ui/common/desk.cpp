@@ -217,18 +217,30 @@ void Desk::takeNews()
         return;
     const QVector<store::Change> changes(news->begin(), news->end());
     const auto prints = printsTouched(changes);
-    bool removed = false;
+    // One print added at the end is worked in; whatever moves rows, or touches what many prints share, is not.
+    const int last = notebook_->prints().rows() - 1;
+    bool moved = false;
     for (const auto& change : changes)
-        removed = removed || (change.what == store::Change::What::Removed && change.row.entity == Entity::Print);
-    const int added = notebook_->prints().rows() - before;
-    // Rows added at the end one at a time are worked in; anything that moves rows, or touches what many prints share, is not.
-    if (!prints || removed || added > 1 || (added == 1 && notebook_->prints().find(prints->last()) != notebook_->prints().rows() - 1))
+        if (change.row.entity == Entity::Print && change.what != store::Change::What::Set)
+            moved = moved || change.what == store::Change::What::Removed || last != before || notebook_->prints().find(change.row.id) != last;
+    if (!prints || moved)
         columns_->forget();
     else
         for (const auto print : *prints)
             if (const int row = notebook_->prints().find(print); row >= 0)
                 columns_->refresh(row);
     Q_EMIT changed(changes);
+    leaveRemovedSession(changes);
+}
+
+void Desk::leaveRemovedSession(const QVector<store::Change>& changes)
+{
+    for (const auto& change : changes)
+        if (change.what == store::Change::What::Removed && change.row == Ref(session_)) {
+            const auto latest = file_->latestSession();
+            setSession(latest && *latest ? **latest : SessionId {});
+            return;
+        }
 }
 
 } // namespace washfast::ui

@@ -71,6 +71,7 @@ Q_SIGNALS:
 private:
     void take(Notebook notebook);
     void takeNews();
+    void leaveRemovedSession(const QVector<store::Change>& changes); // works on at the latest one
     void readRest();
     void takeRest();
     void readFirst();

@@ -10,14 +10,21 @@
 #include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
+#include <QPointer>
 #include <QPushButton>
 #include <QVBoxLayout>
+#include <tuple>
 
 namespace washfast::ui {
 
 namespace {
+
 constexpr int choicesInRow = 4;
 constexpr int widestNumber = 130;
+constexpr int widestTime = 210;
+constexpr int narrowestBox = 120;
+const QString checkMark = QStringLiteral("✓ ");
+
 } // namespace
 
 FieldEditor::FieldEditor(const Field& field, FieldContext context, const Theme& theme, QWidget* parent)
@@ -33,38 +40,12 @@ FieldEditor::FieldEditor(const Field& field, FieldContext context, const Theme& 
     row->setSpacing(6);
     column->addLayout(row);
     const bool named = field.kind == Kind::Text && field.identity;
-    if (field.kind == Kind::ChoiceSet) {
-        auto* grid = new QGridLayout;
-        grid->setSpacing(4);
-        int at = 0;
-        for (const auto& choice : field.choices) {
-            auto* button = new QPushButton(choice.label, this);
-            button->setCheckable(true);
-            button->setAutoDefault(false);
-            button->setAccessibleName(field.label + QStringLiteral(": ") + choice.label);
-            connect(button, &QPushButton::clicked, this, &FieldEditor::takeSet);
-            grid->addWidget(button, at / choicesInRow, at % choicesInRow);
-            set_.push_back(button);
-            ++at;
-        }
-        row->addLayout(grid);
-    } else if (field.kind == Kind::Choice || field.kind == Kind::YesNo || named) {
-        box_ = new QComboBox(this);
-        box_->setEditable(named);
-        box_->setInsertPolicy(QComboBox::NoInsert);
-        box_->setMinimumWidth(120);
-        box_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
-        connect(box_, &QComboBox::activated, this, [this] { commit(); });
-        fillChoices();
-        row->addWidget(box_);
-    } else {
-        line_ = new QLineEdit(this);
-        if (field.kind == Kind::Number) {
-            line_->setMaximumWidth(widestNumber);
-            line_->setAlignment(figureAlignment);
-        }
-        row->addWidget(line_);
-    }
+    if (field.kind == Kind::ChoiceSet)
+        buildSet(*row);
+    else if (field.kind == Kind::Choice || field.kind == Kind::YesNo || named)
+        buildBox(*row, named);
+    else
+        buildLine(*row);
     unit_ = new QLabel(field.unit, this);
     unit_->setVisible(!field.unit.isEmpty());
     row->addWidget(unit_);
@@ -75,12 +56,59 @@ FieldEditor::FieldEditor(const Field& field, FieldContext context, const Theme& 
     under_->hide();
     column->addWidget(under_);
 
-    input()->setAccessibleName(field.labelWithUnit());
-    input()->setAccessibleDescription(field.description);
+    if (set_.empty()) {
+        input()->setAccessibleName(field.labelWithUnit());
+        input()->setAccessibleDescription(field.description);
+    }
     input()->setToolTip(field.description);
     input()->installEventFilter(this);
     setFocusProxy(input());
     setTheme(theme);
+}
+
+void FieldEditor::buildSet(QHBoxLayout& row)
+{
+    auto* grid = new QGridLayout;
+    grid->setSpacing(4);
+    int at = 0;
+    for (const auto& choice : field_.choices) {
+        auto* button = new QPushButton(checkMark + choice.label, this);
+        button->setMinimumWidth(button->sizeHint().width()); // the mark comes and goes without moving the others
+        button->setText(choice.label);
+        button->setCheckable(true);
+        button->setAutoDefault(false);
+        button->setAccessibleName(field_.label + QStringLiteral(": ") + choice.label);
+        connect(button, &QPushButton::clicked, this, &FieldEditor::takeSet);
+        grid->addWidget(button, at / choicesInRow, at % choicesInRow);
+        set_.push_back(button);
+        ++at;
+    }
+    row.addLayout(grid);
+}
+
+void FieldEditor::buildBox(QHBoxLayout& row, bool named)
+{
+    box_ = new QComboBox(this);
+    box_->setEditable(named);
+    box_->setInsertPolicy(QComboBox::NoInsert);
+    box_->setMinimumWidth(narrowestBox);
+    box_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    connect(box_, &QComboBox::activated, this, [this] { take(); });
+    fillChoices();
+    row.addWidget(box_);
+}
+
+void FieldEditor::buildLine(QHBoxLayout& row)
+{
+    line_ = new QLineEdit(this);
+    if (field_.kind == Kind::Number) {
+        line_->setMaximumWidth(widestNumber);
+        line_->setAlignment(figureAlignment);
+    } else if (field_.kind == Kind::Time) {
+        line_->setFixedWidth(widestTime);
+        line_->setPlaceholderText(tr("time, or date and time"));
+    }
+    row.addWidget(line_);
 }
 
 QWidget* FieldEditor::input() const
@@ -109,33 +137,80 @@ void FieldEditor::fillChoices()
     }
 }
 
+QString FieldEditor::boxText() const
+{
+    return mixed_ ? QString() : isoText(field_, shown_.value);
+}
+
+bool FieldEditor::typing() const
+{
+    if (giving_)
+        return false;
+    if (line_)
+        return line_->isModified();
+    return box_ && box_->isEditable() && box_->currentText() != boxText();
+}
+
 void FieldEditor::show(const Known& value, bool mixed)
 {
-    const bool typing = line_ && line_->hasFocus() && line_->isModified();
+    if (typing()) {
+        waiting_ = { value, mixed };
+        return;
+    }
+    giving_ = false;
     shown_ = value;
     mixed_ = mixed;
-    if (typing)
-        return;
+    display();
+}
+
+void FieldEditor::drop()
+{
+    if (waiting_)
+        std::tie(shown_, mixed_) = *waiting_;
+    display();
+    Q_EMIT dropped();
+}
+
+void FieldEditor::display()
+{
+    waiting_.reset();
     complain({}, false);
     if (line_) {
-        line_->setText(mixed ? QString() : editText(field_, value, locale()));
-        line_->setPlaceholderText(mixed ? tr("several") : QString());
+        line_->setText(mixed_ ? QString() : editText(field_, shown_, locale()));
+        if (field_.kind != Kind::Time)
+            line_->setPlaceholderText(mixed_ ? tr("several") : QString());
+        else
+            line_->setPlaceholderText(mixed_ ? tr("several") : tr("time, or date and time"));
         line_->setModified(false);
-        if (const auto number = value.number(); number && field_.kind == Kind::Number && !mixed)
+        if (const auto number = shown_.number(); number && field_.kind == Kind::Number && !mixed_)
             complain(outsideRange(field_, *number, locale()).value_or(QString()), false);
     } else if (box_) {
         if (box_->isEditable() && !box_->hasFocus())
             fillChoices();
-        const auto key = isoText(field_, value.value);
         if (box_->isEditable())
-            box_->setEditText(mixed ? QString() : key);
+            box_->setEditText(boxText());
         else
-            box_->setCurrentIndex(mixed ? -1 : qMax(0, box_->findData(key)));
-        box_->setPlaceholderText(mixed ? tr("several") : QString());
+            box_->setCurrentIndex(mixed_ ? -1 : qMax(0, box_->findData(boxText())));
+        box_->setPlaceholderText(mixed_ ? tr("several") : QString());
     } else {
-        const auto keys = splitSet(value.text().value_or(QString()));
+        const auto keys = splitSet(shown_.text().value_or(QString()));
         for (size_t i = 0; i < set_.size(); ++i)
-            set_[i]->setChecked(!mixed && keys.contains(field_.choices[i].key));
+            set_[i]->setChecked(!mixed_ && keys.contains(field_.choices[i].key));
+        markSet();
+    }
+}
+
+void FieldEditor::markSet()
+{
+    auto chosen = palette();
+    for (const auto group : { QPalette::Active, QPalette::Inactive, QPalette::Disabled }) {
+        chosen.setColor(group, QPalette::Button, theme_.blue);
+        chosen.setColor(group, QPalette::ButtonText, theme_.onBlue);
+    }
+    for (size_t i = 0; i < set_.size(); ++i) {
+        const bool on = set_[i]->isChecked();
+        set_[i]->setText((on ? checkMark : QString()) + field_.choices[i].label);
+        set_[i]->setPalette(on ? chosen : QPalette());
     }
 }
 
@@ -145,43 +220,46 @@ void FieldEditor::takeSet()
     for (size_t i = 0; i < set_.size(); ++i)
         if (set_[i]->isChecked())
             keys << field_.choices[i].key;
+    markSet();
     Known known;
     if (!keys.isEmpty())
         known = { Value(joinSet(field_, keys)), field_.nature };
     if (known.value != shown_.value || mixed_)
-        Q_EMIT entered(known);
+        give(known);
 }
 
 bool FieldEditor::commit()
 {
-    if (!set_.empty())
-        return true;
-    QString typed;
-    if (line_) {
-        if (!line_->isModified())
-            return true;
-        typed = line_->text();
-    } else if (box_->isEditable()) {
-        typed = box_->currentText().trimmed();
-    } else {
-        if (box_->currentIndex() < 0)
-            return true;
-        typed = box_->currentData().toString();
-    }
+    return !typing() || take();
+}
+
+bool FieldEditor::take()
+{
+    const auto typed = line_ ? line_->text() : box_->isEditable() ? box_->currentText().trimmed() : box_->currentData().toString();
     const auto parsed = parseTyped(field_, typed, locale(), context_.now ? context_.now().toDateTime() : QDateTime());
     if (!parsed) {
         complain(parsed.error().says, true);
         return false;
     }
-    complain({}, false);
-    if (line_)
-        line_->setModified(false);
     const bool same = parsed->value == shown_.value && (!parsed->has() || parsed->evidence == shown_.evidence);
-    if (!same || mixed_)
-        Q_EMIT entered(*parsed);
-    else if (line_)
-        line_->setText(editText(field_, shown_, locale()));
+    if (same && !mixed_) {
+        drop(); // back to what it was, or to what has come meanwhile
+        return true;
+    }
+    give(*parsed);
     return true;
+}
+
+void FieldEditor::give(const Known& value)
+{
+    const QPointer<FieldEditor> here(this);
+    waiting_.reset(); // the owner knows better by then
+    giving_ = true;
+    Q_EMIT entered(value);
+    if (here && giving_) { // nothing came of it
+        giving_ = false;
+        display();
+    }
 }
 
 void FieldEditor::setReadOnly(bool readOnly)
@@ -203,6 +281,7 @@ void FieldEditor::setTheme(const Theme& theme)
     colours.setColor(QPalette::WindowText, theme.rust);
     under_->setPalette(colours);
     under_->setFont(textFont(font(), TextSize::Small));
+    markSet();
 }
 
 QString FieldEditor::complaint() const
@@ -218,24 +297,59 @@ void FieldEditor::complain(const QString& sentence, bool wrong)
 
 bool FieldEditor::eventFilter(QObject* watched, QEvent* event)
 {
-    if (watched == input() && event->type() == QEvent::FocusOut)
-        commit();
-    if (watched == input() && event->type() == QEvent::KeyPress) {
-        const auto* key = static_cast<QKeyEvent*>(event);
-        if ((key->key() == Qt::Key_Return || key->key() == Qt::Key_Enter) && set_.empty()) {
-            if (commit())
-                focusNextChild();
+    if (watched != input())
+        return QWidget::eventFilter(watched, event);
+    switch (event->type()) {
+    case QEvent::FocusOut:
+        // A menu or list of its own leaves the typing where it is; a choice is committed when it is made.
+        if (static_cast<QFocusEvent*>(event)->reason() != Qt::PopupFocusReason && typing())
+            commit();
+        break;
+    case QEvent::Wheel:
+        // Scrolling a form must not turn over the choices in it.
+        if (box_) {
+            event->ignore();
             return true;
         }
-        if (key->key() == Qt::Key_Escape && line_ && line_->isModified()) {
-            line_->setModified(false);
-            show(shown_, mixed_);
+        break;
+    case QEvent::ShortcutOverride:
+        // With nothing typed, undo and redo are the notebook's.
+        if (const auto& key = *static_cast<QKeyEvent*>(event);
+            !typing() && (key.matches(QKeySequence::Undo) || key.matches(QKeySequence::Redo))) {
+            event->ignore();
             return true;
         }
-        if (key->matches(QKeySequence::Undo) && line_ && !line_->isModified())
-            event->ignore(); // the window's undo takes it
+        break;
+    case QEvent::KeyPress:
+        if (keyPressed(*static_cast<QKeyEvent*>(event)))
+            return true;
+        break;
+    default:
+        break;
     }
     return QWidget::eventFilter(watched, event);
+}
+
+bool FieldEditor::keyPressed(const QKeyEvent& key)
+{
+    if ((key.key() == Qt::Key_Return || key.key() == Qt::Key_Enter) && set_.empty()) {
+        if (commit())
+            focusNextChild();
+        return true;
+    }
+    if (key.key() == Qt::Key_Escape && typing()) {
+        drop();
+        return true;
+    }
+    return false;
+}
+
+void FieldEditor::hideEvent(QHideEvent* event)
+{
+    // Whoever closes a form or the window has typed what stands there.
+    if (!event->spontaneous() && typing())
+        commit();
+    QWidget::hideEvent(event);
 }
 
 } // namespace washfast::ui

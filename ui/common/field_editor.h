@@ -10,6 +10,8 @@
 
 class QAbstractButton;
 class QComboBox;
+class QHBoxLayout;
+class QKeyEvent;
 class QLabel;
 class QLineEdit;
 
@@ -29,32 +31,51 @@ public:
     FieldEditor(const Field& field, FieldContext context, const Theme& theme, QWidget* parent = nullptr);
 
     [[nodiscard]] const Field& field() const { return field_; }
-    /// Shows a value; `mixed`: the chosen prints do not agree. Does not disturb a text that is being typed.
+    /// Shows a value; `mixed`: the chosen prints do not agree. Does not disturb a text that is being typed: the value waits.
     void show(const Known& value, bool mixed = false);
+    /// What the person saw when the typing began, or sees now.
     [[nodiscard]] const Known& shown() const { return shown_; }
+    /// Something has been typed that is not committed, be it wrong or not finished.
+    [[nodiscard]] bool typing() const;
+    /// Forgets what has been typed.
+    void drop();
     /// Commits what has been typed, if anything. False when it cannot be understood.
     bool commit();
     void setReadOnly(bool readOnly);
     void setTheme(const Theme& theme);
     [[nodiscard]] QWidget* input() const;
     [[nodiscard]] QString complaint() const;
+    /// A sentence under the editor, until it is shown or committed again.
+    void complain(const QString& sentence, bool wrong);
 
 Q_SIGNALS:
     void entered(const washfast::Known& value);
+    void dropped(); // what had been typed was given up, and the value that came meanwhile is shown
 
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
+    void hideEvent(QHideEvent* event) override;
 
 private:
-    void complain(const QString& sentence, bool wrong);
+    void buildSet(QHBoxLayout& row);
+    void buildBox(QHBoxLayout& row, bool named);
+    void buildLine(QHBoxLayout& row);
+    void display();
     void fillChoices();
     void takeSet();
+    void markSet();
+    bool take();
+    void give(const Known& value);
+    [[nodiscard]] QString boxText() const;
+    bool keyPressed(const QKeyEvent& key);
 
     const Field& field_;
     FieldContext context_;
     Theme theme_;
     Known shown_;
     bool mixed_ = false;
+    bool giving_ = false; // while entered() is out; the owner shows what became of it
+    std::optional<std::pair<Known, bool>> waiting_; // came while something was being typed
     QLineEdit* line_ = nullptr; // numbers, times, texts
     QComboBox* box_ = nullptr; // choices, yes/no, names of linked records
     std::vector<QAbstractButton*> set_; // several choices

@@ -41,7 +41,8 @@ void PrintForm::setStation(Station station)
 
 void PrintForm::setFields(const std::vector<const Field*>& fields)
 {
-    editors_.clear();
+    finishTyping();
+    lines_.clear();
     auto* page = new QWidget;
     auto* form = new QFormLayout(page);
     form->setContentsMargins(4, 4, 4, 4);
@@ -53,73 +54,85 @@ void PrintForm::setFields(const std::vector<const Field*>& fields)
             continue;
         auto* editor = new FieldEditor(*field, contextFor(desk_), theme_, page);
         editor->setReadOnly(!desk_.writable());
-        connect(editor, &FieldEditor::entered, this, [this, editor](const Known& value) {
-            const auto expected = prints_.size() == 1 ? std::optional(editor->shown()) : std::nullopt;
-            if (!desk_.perform(tr("%1, %n print(s)", nullptr, int(prints_.size())).arg(editor->field().label), [&](store::Writer& writer) -> Outcome {
-                    for (const auto print : prints_)
-                        if (auto done = store::setPrintField(writer, PrintId { print }, editor->field().key, value, true, expected); !done)
-                            return done;
-                    return Done {};
-                }))
-                refresh();
-        });
+        connect(editor, &FieldEditor::entered, this, [this, at = lines_.size()](const Known& value) { enter(lines_[at], value); });
+        connect(editor, &FieldEditor::dropped, this, &PrintForm::refresh);
         auto* label = new QLabel(field->label, page);
         label->setBuddy(editor->input());
         label->setToolTip(field->description);
         form->addRow(label, editor);
-        editors_.push_back(editor);
+        lines_.push_back({ editor, {} });
     }
     setWidget(page); // deletes the page before
     refresh();
+}
+
+void PrintForm::enter(const Line& line, const Known& value)
+{
+    const auto& field = line.editor->field();
+    const auto prints = prints_;
+    const auto seen = line.seen;
+    if (!desk_.perform(tr("%1, %n print(s)", nullptr, int(prints.size())).arg(field.label), [&](store::Writer& writer) -> Outcome {
+            for (qsizetype i = 0; i < prints.size(); ++i)
+                if (auto done = store::setPrintField(writer, PrintId { prints[i] }, field.key, value, true, seen[size_t(i)]); !done)
+                    return done;
+            return Done {};
+        }))
+        refresh();
+}
+
+void PrintForm::finishTyping()
+{
+    for (size_t i = 0; i < lines_.size(); ++i)
+        if (!lines_[i].editor->commit())
+            lines_[i].editor->drop();
 }
 
 void PrintForm::setPrints(const QVector<qint64>& prints)
 {
     if (prints == prints_)
         return;
-    for (auto* editor : editors_)
-        editor->commit(); // what was typed belongs to the prints chosen until now
+    finishTyping(); // it belongs to the prints chosen until now
     prints_ = prints;
     refresh();
 }
 
 void PrintForm::refresh()
 {
-    for (auto* editor : editors_) {
-        Known first;
+    for (auto& line : lines_) {
+        std::vector<Known> held;
         bool mixed = false;
-        for (qsizetype i = 0; i < prints_.size(); ++i) {
-            const auto value = desk_.get(prints_[i], editor->field().key);
-            if (i == 0)
-                first = value;
-            else
-                mixed = mixed || value.value != first.value;
+        for (const auto print : prints_) {
+            held.push_back(desk_.get(print, line.editor->field().key));
+            mixed = mixed || held.back().value != held.front().value;
         }
-        editor->show(mixed ? Known {} : first, mixed);
-        editor->setEnabled(!prints_.isEmpty());
+        const bool typing = line.editor->typing();
+        line.editor->show(held.empty() || mixed ? Known {} : held.front(), mixed);
+        line.editor->setEnabled(!prints_.isEmpty());
+        if (!typing)
+            line.seen = std::move(held);
     }
 }
 
 void PrintForm::setTheme(const Theme& theme)
 {
     theme_ = theme;
-    for (auto* editor : editors_)
-        editor->setTheme(theme);
+    for (const auto& line : lines_)
+        line.editor->setTheme(theme);
 }
 
 FieldEditor* PrintForm::editor(const QString& key) const
 {
-    for (auto* editor : editors_)
-        if (editor->field().key == key)
-            return editor;
+    for (const auto& line : lines_)
+        if (line.editor->field().key == key)
+            return line.editor;
     return nullptr;
 }
 
 void PrintForm::focusField(const QString& key)
 {
     auto* chosen = editor(key);
-    if (!chosen && !editors_.empty())
-        chosen = editors_.front();
+    if (!chosen && !lines_.empty())
+        chosen = lines_.front().editor;
     if (!chosen)
         return;
     ensureWidgetVisible(chosen);

@@ -1,5 +1,5 @@
 // A form for one or many prints: the recordable fields of one station (or a chosen list), drawn from the catalogue. What is
-// entered goes to all chosen prints in one step.
+// entered goes to all chosen prints in one step, unless one of them has been changed by somebody else since it was shown.
 #pragma once
 
 #include "ui/common/desk.h"
@@ -32,10 +32,18 @@ public Q_SLOTS:
     void refresh();
 
 private:
+    /// An editor and what each chosen print held when the person last saw it.
+    struct Line {
+        FieldEditor* editor = nullptr;
+        std::vector<Known> seen;
+    };
+    void enter(const Line& line, const Known& value);
+    void finishTyping();
+
     Desk& desk_;
     Theme theme_;
     QVector<qint64> prints_;
-    std::vector<FieldEditor*> editors_;
+    std::vector<Line> lines_;
 };
 
 /// What editors of this desk need.

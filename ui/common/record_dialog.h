@@ -1,10 +1,13 @@
-// Makes or changes a shared record (a mix, a paper, a cover, a site, a term, a session) by a form drawn from the catalogue.
+// Makes or changes one record (a mix, a paper, a session; a print's reading or bath) by a form drawn from the catalogue.
+// Nothing is written before the person accepts it, and nothing over what somebody else has entered meanwhile.
 #pragma once
 
 #include "ui/common/view.h"
 
 #include <QDialog>
 #include <map>
+
+class QFormLayout;
 
 namespace washfast::ui {
 
@@ -26,7 +29,12 @@ public Q_SLOTS:
     void accept() override;
 
 private:
+    void addEditor(const Field& field, QFormLayout& form, const Theme& theme);
+    [[nodiscard]] bool isNamed();
     [[nodiscard]] Known linkFrom(const Field& field, const QString& name, QString& problem) const;
+    [[nodiscard]] std::optional<std::vector<store::FieldValue>> gathered();
+    [[nodiscard]] Outcome write(store::Writer& writer, const std::vector<store::FieldValue>& values);
+    void tellMeanwhile();
 
     Desk& desk_;
     Dialogs& dialogs_;
@@ -36,7 +44,7 @@ private:
     std::vector<std::unique_ptr<Field>> link_fields_; // a link is entered as the name of its target
     std::vector<FieldEditor*> editors_;
     std::map<QString, Known> entered_;
-    std::map<QString, Known> before_;
+    std::map<QString, Known> before_; // what the record held when the person last saw it
 };
 
 /// Asks for a new record; gives its id, or nothing when the person turned back.
