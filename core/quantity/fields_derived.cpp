@@ -109,24 +109,26 @@ void addMoisture(Catalogue& c)
 
     for (const bool rinse : { false, true }) {
         auto field = choiceField(Entity::Print, rinse ? "touch_at_rinse" : "touch_at_expose", rinse ? "Touch at the rinse" : "Touch at exposure",
-            c.columnField(Entity::Touch, QStringLiteral("touch_state")).choices, "The last touch state before it began.")
+            c.columnField(Entity::Touch, QStringLiteral("touch_state")).choices, rinse ? "The last touch state after the exposure and before the rinse began." : "The last touch state before it began.")
                          .in(rinse ? Station::Rinse : Station::Expose)
                          .byEye()
                          .inGroup(90)
                          .cause();
         c.derive(field,
-            { { rinse ? key("rinse_start") : key("expose_start"), rinse ? key("touch_before_rinse") : key("touch_before_expose") }, Entity::Touch,
-                { key("touch_time"), key("touch_state") }, [](Inputs in, const ChildRows& rows) -> Known {
+            { { rinse ? key("rinse_start") : key("expose_start"), rinse ? key("touch_before_rinse") : key("touch_before_expose"), key("expose_start") },
+                Entity::Touch, { key("touch_time"), key("touch_state") }, [rinse](Inputs in, const ChildRows& rows) -> Known {
                     if (in[1].has())
                         return in[1];
                     const auto limit = in[0].time();
+                    // What was felt before the light says nothing about a sheet that lay in a folder since.
+                    const auto from = rinse ? in[2].time() : std::nullopt;
                     if (!limit)
                         return {};
                     Known last;
                     std::optional<Instant> when;
                     for (const auto& row : rows) {
                         const auto at = row[0].time();
-                        if (!at || *at > *limit || !row[1].has() || (when && *at < *when))
+                        if (!at || *at > *limit || (from && *at < *from) || !row[1].has() || (when && *at < *when))
                             continue;
                         when = at;
                         last = row[1];

@@ -236,18 +236,12 @@ int main(int argc, char** argv)
 
     Ground ground(prints);
     using benchmark::State;
-    add(
-        "log_here", [&](State& s) { logHere(s, ground, true); }, benchmark::kMillisecond);
-    add(
-        "log_raw", [&](State& s) { logRaw(s, ground, true); }, benchmark::kMillisecond);
-    add(
-        "log_here_no_sync", [&](State& s) { logHere(s, ground, false); }, benchmark::kMillisecond);
-    add(
-        "log_raw_no_sync", [&](State& s) { logRaw(s, ground, false); }, benchmark::kMillisecond);
-    add(
-        "read_here", [&](State& s) { readHere(s, ground); }, benchmark::kMillisecond);
-    add(
-        "read_raw", [&](State& s) { readRaw(s, ground); }, benchmark::kMillisecond);
+    add("log_here", 5, [&](State& s) { logHere(s, ground, true); });
+    add("log_raw", 5, [&](State& s) { logRaw(s, ground, true); });
+    add("log_here_no_sync", 20, [&](State& s) { logHere(s, ground, false); });
+    add("log_raw_no_sync", 20, [&](State& s) { logRaw(s, ground, false); });
+    add("read_here", 1, [&](State& s) { readHere(s, ground); });
+    add("read_raw", 1, [&](State& s) { readRaw(s, ground); });
     add("filter_words", 20, [&](State& s) { filterKey(s, ground, "m3 b3 k4"); });
     add("filter_both", 20, [&](State& s) { filterKey(s, ground, "m3 coat_volume_ml > 0.64 and bath1_minutes < 5.5"); });
 

@@ -210,6 +210,12 @@ TEST_F(Derived, TheLastTouchBeforeItBeganCounts)
     EXPECT_EQ(print.get("touch_at_expose").text(), QStringLiteral("cool"));
     EXPECT_EQ(print.evidence("touch_at_expose"), Evidence::Estimated);
     EXPECT_EQ(print.get("touch_at_rinse").text(), QStringLiteral("dry"));
+    EXPECT_FALSE(sheet()
+                     .when("expose_start", "2026-05-04T11:00:00Z")
+                     .when("rinse_start", "2026-05-04T11:30:00Z")
+                     .child(Entity::Touch, touch("2026-05-04T10:50:00Z", "crisp"))
+                     .get("touch_at_rinse"))
+        << "felt before the light only: unknown at the rinse";
     EXPECT_FALSE(sheet().child(Entity::Touch, touch("2026-05-04T10:50:00Z", "cool")).get("touch_at_expose"))
         << "when the exposure began is not known";
 }

@@ -23,11 +23,20 @@ public:
 
 public Q_SLOTS:
     void refresh();
-
-private:
     void add();
     void change();
     void remove();
+
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
+
+private:
+    /// The columns in which something stands: thirty empty ones help nobody.
+    [[nodiscard]] std::vector<const Field*> shownColumns() const;
+    void fill(const std::vector<const Field*>& columns);
+    void fitHeight();
+    void tellButtons();
     [[nodiscard]] qint64 current() const;
 
     Services services_;

@@ -1,6 +1,7 @@
 #include "ui/prints/print_table_model.h"
 
 #include "core/quantity/value_text.h"
+#include "ui/common/natural_order.h"
 #include "ui/common/print_tone.h"
 #include "ui/common/theme.h"
 
@@ -77,7 +78,7 @@ void PrintTableModel::order(std::vector<int>& rows) const
         if (!a_known)
             return false;
         if (!texts.empty()) {
-            const int compared = QString::compare(texts[size_t(a)], texts[size_t(b)], Qt::CaseInsensitive);
+            const int compared = compareNaturally(texts[size_t(a)], texts[size_t(b)]);
             return up ? compared < 0 : compared > 0;
         }
         return up ? numbers[size_t(a)] < numbers[size_t(b)] : numbers[size_t(a)] > numbers[size_t(b)];
@@ -148,7 +149,7 @@ void PrintTableModel::setFilter(const Filter& filter)
 
 void PrintTableModel::sort(int column, Qt::SortOrder order)
 {
-    sort_column_ = column;
+    sort_column_ = fieldAt(column) ? column : -1;
     sort_order_ = order;
     replaceRows(wanted());
 }
@@ -158,13 +159,19 @@ void PrintTableModel::follow(const QVector<store::Change>& changes)
     bool rows_moved = false;
     for (const auto& change : changes)
         rows_moved = rows_moved || (change.row.entity == Entity::Print && change.what != store::Change::What::Set);
-    auto rows = wanted();
-    if (rows_moved || rows.size() != rows_.size()) {
+    if (rows_moved) {
         readAgain();
         return;
     }
-    if (rows != rows_)
-        replaceRows(std::move(rows));
+    if (!filter_.showsAll() || sort_column_ > 0) { // otherwise all stand where they stood
+        auto rows = wanted();
+        if (rows.size() != rows_.size()) {
+            readAgain();
+            return;
+        }
+        if (rows != rows_)
+            replaceRows(std::move(rows));
+    }
     const auto prints = printsTouched(changes);
     if (!prints) {
         if (rowCount() > 0)
@@ -231,6 +238,8 @@ QVariant PrintTableModel::headerData(int section, Qt::Orientation orientation, i
     const auto* field = fieldAt(section);
     if (role == Qt::DisplayRole)
         return field ? field->labelWithUnit() : tr("Tones");
+    if (role == Qt::TextAlignmentRole && field && field->kind == Kind::Number)
+        return QVariant::fromValue(figureAlignment | Qt::Alignment(Qt::TextWordWrap));
     if (role == Qt::ToolTipRole)
         return field ? field->description + QStringLiteral(" (") + field->key + QLatin1Char(')') : tr("Before the rinse, and dry a day after.");
     return {};

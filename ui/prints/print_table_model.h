@@ -38,7 +38,10 @@ public:
     [[nodiscard]] int columnCount(const QModelIndex& parent = {}) const override;
     [[nodiscard]] QVariant data(const QModelIndex& index, int role = Qt::DisplayRole) const override;
     [[nodiscard]] QVariant headerData(int section, Qt::Orientation orientation, int role = Qt::DisplayRole) const override;
+    /// What was not recorded comes last, whichever way. The tone column gives the order of the notebook.
     void sort(int column, Qt::SortOrder order = Qt::AscendingOrder) override;
+    [[nodiscard]] int sortColumn() const { return sort_column_; } // -1 for the order of the notebook
+    [[nodiscard]] Qt::SortOrder sortOrder() const { return sort_order_; }
 
 private:
     void readAgain();

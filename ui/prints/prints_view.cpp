@@ -1,6 +1,7 @@
 #include "ui/prints/prints_view.h"
 
 #include "ui/common/empty_state.h"
+#include "ui/common/fit_columns.h"
 #include "ui/prints/column_dialog.h"
 #include "ui/prints/filter_line.h"
 #include "ui/prints/print_page.h"
@@ -28,7 +29,6 @@ namespace washfast::ui {
 namespace {
 
 constexpr int widestColumn = 220;
-constexpr int rowsToMeasure = 200;
 const QString columnsKey = QStringLiteral("prints/columns");
 
 } // namespace
@@ -47,7 +47,6 @@ PrintsView::PrintsView(const Services& services, QWidget* parent)
     left_ = new QStackedWidget(this);
     split_->addWidget(left_);
     empty_ = new EmptyState(look.theme(), this);
-    empty_->setContent(tr("No prints yet"), tr("Every print that is logged on the Bench or imported from a table will stand here."), {});
     left_->addWidget(empty_);
     buildTable();
     left_->addWidget(table_);
@@ -64,8 +63,13 @@ PrintsView::PrintsView(const Services& services, QWidget* parent)
         tellCounts();
     });
     connect(filter_, &FilterLine::helpWanted, this, [this] { dialogs.message(this, tr("How to write a filter"), filterHelp(desk.catalogue())); });
+    connect(empty_, &EmptyState::actionTriggered, this, [this] {
+        filter_->setText({});
+        table_->setFocus();
+    });
     connect(filter_->line(), &QLineEdit::returnPressed, table_, qOverload<>(&QWidget::setFocus));
-    connect(model_, &QAbstractItemModel::modelReset, this, &PrintsView::tellCounts);
+    connect(model_, &QAbstractItemModel::modelAboutToBeReset, this, &PrintsView::rememberPlace);
+    connect(model_, &QAbstractItemModel::modelReset, this, &PrintsView::goBackToPlace);
     connect(model_, &QAbstractItemModel::layoutChanged, this, &PrintsView::tellCounts);
     connect(&look, &ThemeSource::changed, this, [this](const Theme& theme) {
         filter_->setTheme(theme);
@@ -76,7 +80,7 @@ PrintsView::PrintsView(const Services& services, QWidget* parent)
     auto* find = new QShortcut(QKeySequence::Find, this);
     connect(find, &QShortcut::activated, this, [this] { filter_->line()->setFocus(Qt::ShortcutFocusReason); });
     tellCounts();
-    fitColumns();
+    fitColumns(*table_, widestColumn);
 }
 
 void PrintsView::buildBar(QVBoxLayout& column)
@@ -86,6 +90,7 @@ void PrintsView::buildBar(QVBoxLayout& column)
     filter_ = new FilterLine(desk.catalogue(), look.theme(), this);
     bar->addWidget(filter_, 1);
     counts_ = new QLabel(this);
+    counts_->setMinimumHeight(filter_->line()->sizeHint().height()); // on the line's level, also when it has a complaint below
     bar->addWidget(counts_, 0, Qt::AlignTop);
     const auto add = [&](const QString& text, const QString& tip, void (PrintsView::*slot)()) {
         auto* button = new QPushButton(text, this);
@@ -117,7 +122,7 @@ void PrintsView::buildTable()
     table_->installEventFilter(this);
     connect(table_, &QTableView::doubleClicked, this, &PrintsView::openCurrent);
     connect(table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this, [this](const QModelIndex& index) {
-        if (page_->isVisible() && index.isValid())
+        if (!page_->isHidden() && index.isValid() && model_->idAt(index.row()) != page_->print())
             page_->setPrint(model_->idAt(index.row()));
     });
 }
@@ -171,22 +176,41 @@ void PrintsView::closePage()
     table_->setFocus();
 }
 
+void PrintsView::rememberPlace()
+{
+    place_.selected = selected();
+    place_.current = model_->idAt(table_->currentIndex().row());
+    place_.column = table_->currentIndex().column();
+    place_.empty = model_->rowCount() == 0;
+}
+
+void PrintsView::goBackToPlace()
+{
+    tellCounts();
+    if (place_.empty && model_->rowCount() > 0)
+        fitColumns(*table_, widestColumn);
+    auto* selection = table_->selectionModel();
+    if (const int row = model_->rowOf(place_.current); row >= 0)
+        selection->setCurrentIndex(model_->index(row, qMax(0, place_.column)), QItemSelectionModel::NoUpdate);
+    QItemSelection rows;
+    for (const auto id : place_.selected)
+        if (const int row = model_->rowOf(id); row >= 0)
+            rows.select(model_->index(row, 0), model_->index(row, model_->columnCount() - 1));
+    selection->select(rows, QItemSelectionModel::ClearAndSelect);
+}
+
 void PrintsView::tellCounts()
 {
     const int shown = model_->rowCount();
     const int all = model_->total();
-    counts_->setText(!desk.complete() ? tr("%1 prints; reading the rest...").arg(all)
+    counts_->setText(!desk.complete() ? tr("%n print(s); reading the rest...", nullptr, all)
             : shown == all            ? tr("%n print(s)", nullptr, all)
-                                      : tr("%1 of %2 prints").arg(shown).arg(all));
-    left_->setCurrentIndex(all == 0 ? 0 : 1);
-}
-
-void PrintsView::fitColumns()
-{
-    table_->horizontalHeader()->setResizeContentsPrecision(rowsToMeasure);
-    table_->resizeColumnsToContents();
-    for (int column = 0; column < model_->columnCount(); ++column)
-        table_->setColumnWidth(column, qMin(widestColumn, table_->columnWidth(column) + 8));
+                                      : tr("%1 of %n print(s)", nullptr, all).arg(shown));
+    if (all == 0)
+        empty_->setContent(tr("No prints yet"), tr("Every print that is logged on the Bench or imported from a table will stand here."), {});
+    else if (shown == 0)
+        empty_->setContent(tr("No print matches"), tr("None of the %n print(s) is what the filter asks for.", nullptr, all), tr("Show all prints"));
+    left_->setCurrentWidget(shown == 0 ? static_cast<QWidget*>(empty_) : table_);
 }
 
 void PrintsView::chooseColumns()
@@ -196,7 +220,9 @@ void PrintsView::chooseColumns()
         return;
     model_->setColumns(dialog.chosen());
     QSettings().setValue(columnsKey, model_->columnKeys());
-    fitColumns();
+    const QSignalBlocker quiet(table_->horizontalHeader()); // the model has sorted already
+    table_->horizontalHeader()->setSortIndicator(model_->sortColumn(), model_->sortOrder());
+    fitColumns(*table_, widestColumn);
 }
 
 void PrintsView::removeSelected()
@@ -243,7 +269,7 @@ bool PrintsView::eventFilter(QObject* watched, QEvent* event)
         const auto* key = static_cast<QKeyEvent*>(event);
         if (key->key() == Qt::Key_Return || key->key() == Qt::Key_Enter)
             return openCurrent(), true;
-        if (key->key() == Qt::Key_Escape && page_->isVisible())
+        if (key->key() == Qt::Key_Escape && !page_->isHidden())
             return closePage(), true;
         if (key->key() == Qt::Key_Delete && desk.writable())
             return removeSelected(), true;

@@ -48,8 +48,18 @@ private:
     void openCurrent();
     void closePage();
     void tellCounts();
-    void fitColumns();
+    void rememberPlace();
+    void goBackToPlace();
 
+    /// What was chosen before the rows were read again.
+    struct Place {
+        QVector<qint64> selected;
+        qint64 current = 0;
+        int column = 0;
+        bool empty = false;
+    };
+
+    Place place_;
     FilterLine* filter_ = nullptr;
     PrintTableModel* model_ = nullptr;
     QTableView* table_ = nullptr;
