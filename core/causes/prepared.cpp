@@ -153,7 +153,8 @@ public:
     {
         const auto say = [&](const QStringList& list, const QString& reason) {
             if (!list.isEmpty())
-                prepared.warnings.append(QStringLiteral("Left out, %1: %2.").arg(reason, list.join(QStringLiteral(", "))));
+                prepared.warnings.append(
+                    QStringLiteral("Left out, %1: %2.").arg(reason, list.join(QStringLiteral(", "))));
         };
         say(never_, QStringLiteral("not recorded for any print"));
         say(same_, QStringLiteral("the same for every print where it was recorded"));

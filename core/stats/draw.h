@@ -1,5 +1,6 @@
 // Random draws that are the same on every machine: the generator of the C++ standard with our own bounded integers
-// (the standard's distributions differ between libraries). Monte Carlo tests and the example notebook use it, each with a fixed seed.
+// (the standard's distributions differ between libraries). Monte Carlo tests and the example notebook use it, each with
+// a fixed seed.
 #pragma once
 
 #include <cstdint>

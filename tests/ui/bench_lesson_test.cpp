@@ -139,7 +139,8 @@ TEST_F(BenchLesson, EveryKeyPressIsOneStepThatCtrlZTakesBack)
     EXPECT_EQ(view->empty()->title(), QStringLiteral("No session yet"));
     for (int i = 0; i < labels.size(); ++i)
         room.desk().redo();
-    EXPECT_EQ(view->model()->rowCount(), pupils);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return view->model()->rowCount() == pupils; }))
+        << "the session comes back with its prints";
     EXPECT_EQ(stage(7, Station::Dry), Stage::Running);
 }
 

@@ -92,9 +92,9 @@ QWidget* BenchView::buildTools()
     press_button_ = button({}, tr("Space"), [this] { press(); });
     press_button_->setMinimumWidth(fontMetrics().averageCharWidth() * 30);
     row->addSpacing(8);
-    button(tr("&New print …"), tr("N or Ctrl+N"), [this] { newPrints(1); });
+    button(tr("&New print..."), tr("N or Ctrl+N"), [this] { newPrints(1); });
     button(
-        tr("&Several …"), tr("Several prints from one template, Ctrl+Shift+N"), [this] { newPrints(severalAtFirst); });
+        tr("&Several..."), tr("Several prints from one template, Ctrl+Shift+N"), [this] { newPrints(severalAtFirst); });
     row->addSpacing(8);
     for_rows_.push_back(
         button(tr("&Row by row"), tr("R; weighing is W"), [this] { answer(BenchTable::Ask::RowByRow, {}); }));
@@ -102,9 +102,9 @@ QWidget* BenchView::buildTools()
         button(tr("&Light"), tr("A light reading for all that are exposed, L"), [this] { readLight(); }));
     auto* make_button = button(tr("&Make"), tr("Make what the prints need without leaving the Bench"), [] {});
     auto* menu = new QMenu(make_button);
-    const std::pair<Entity, QString> made[] = { { Entity::Mix, tr("&Mix …") }, { Entity::Paper, tr("&Paper …") },
-        { Entity::Cover, tr("&Cover …") }, { Entity::Negative, tr("&Negative or wedge …") },
-        { Entity::Site, tr("&Site …") }, { Entity::Term, tr("&Term …") } };
+    const std::pair<Entity, QString> made[] = { { Entity::Mix, tr("&Mix...") }, { Entity::Paper, tr("&Paper...") },
+        { Entity::Cover, tr("&Cover...") }, { Entity::Negative, tr("&Negative or wedge...") },
+        { Entity::Site, tr("&Site...") }, { Entity::Term, tr("&Term...") } };
     for (const auto& [entity, text] : made)
         menu->addAction(text, this, [this, what = entity] { make(what); });
     make_button->setMenu(menu);
@@ -218,6 +218,8 @@ bool BenchView::showsTable() const
 void BenchView::refresh()
 {
     const bool session = desk.notebook().table(Entity::Session).find(desk.session().value) >= 0;
+    if (!session && desk.notebook().table(Entity::Session).rows() > 0)
+        QMetaObject::invokeMethod(this, &BenchView::takeNewestSession, Qt::QueuedConnection);
     const bool rows = session && model_->rowCount() > 0;
     const bool had_focus = table_->hasFocus() || empty_->button()->hasFocus();
     if (!session)
@@ -225,12 +227,12 @@ void BenchView::refresh()
             tr("A session is a lesson or an outing. Its prints stand here as rows, and each of them is followed "
                "through the six stations: "
                "Coat, Dry, Expose, Hold, Rinse, Read."),
-            desk.writable() ? tr("New session …") : QString());
+            desk.writable() ? tr("New session...") : QString());
     else if (!rows)
         empty_->setContent(tr("No prints in this session yet"),
             tr("Make one print, or twenty at once from one template. Then Space starts and ends a station, for one row "
                "or for many."),
-            desk.writable() ? tr("New prints …") : QString());
+            desk.writable() ? tr("New prints...") : QString());
     pages_->setCurrentIndex(rows ? 0 : 1);
     if (!rows)
         entry_->hide();
@@ -242,6 +244,13 @@ void BenchView::refresh()
     strip_->setCounts(session ? model_->counts() : BenchCounts {});
     showWhere();
     watchTime();
+}
+
+void BenchView::takeNewestSession()
+{
+    const auto ids = sessionsNewestFirst(desk.notebook());
+    if (!ids.isEmpty() && !ids.contains(desk.session().value))
+        desk.setSession(SessionId { ids.first() });
 }
 
 void BenchView::showWhere()

@@ -62,6 +62,8 @@ private:
     void buildTop(QWidget* tools);
     void listen();
     void refresh();
+    /// When the session is gone, or one came back by redo while there was none.
+    void takeNewestSession();
     void showWhere();
     void showKeys();
     void setTheme(const Theme& theme);

@@ -21,7 +21,7 @@ SessionStrip::SessionStrip(Desk& desk, const Theme& theme, QWidget* parent)
     : QWidget(parent)
     , desk_(desk)
     , sessions_(new QComboBox(this))
-    , fresh_(new QPushButton(tr("Ne&w session …"), this))
+    , fresh_(new QPushButton(tr("Ne&w session..."), this))
     , counts_(new QLabel(this))
     , air_box_(new QWidget(this))
 {

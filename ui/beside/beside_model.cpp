@@ -91,7 +91,8 @@ QVariant BesideModel::data(const QModelIndex& index, int role) const
     case Qt::DisplayRole:
         return known.has() ? displayText(field, known, QLocale()) : QStringLiteral("–");
     case Qt::ToolTipRole:
-        return known.has() ? tr("%1: %2").arg(field.label, evidenceKey(known.evidence)) : tr("%1: not recorded").arg(field.label);
+        return known.has() ? tr("%1: %2 (%3)").arg(field.label, displayText(field, known, QLocale()), evidenceKey(known.evidence))
+                           : tr("%1: not recorded").arg(field.label);
     case Qt::TextAlignmentRole:
         return QVariant::fromValue(field.kind == Kind::Number ? figureAlignment : Qt::Alignment(Qt::AlignLeft | Qt::AlignVCenter));
     case differsRole:

@@ -24,7 +24,10 @@ namespace washfast::ui {
 
 namespace {
 
-constexpr int narrowestColumn = 120;
+constexpr int narrowestColumn = 112;
+constexpr int widestHeading = 260;
+constexpr int linesInRow = 3;
+constexpr int rowRoom = 10;
 
 /// Rows that are the same in all prints are in the quiet colour.
 class BesideDelegate : public QStyledItemDelegate {
@@ -88,8 +91,13 @@ BesideView::BesideView(const Services& services, QWidget* parent)
     styleTable(*table_);
     table_->setSelectionBehavior(QAbstractItemView::SelectItems);
     table_->setItemDelegate(new BesideDelegate(look, this));
+    table_->setWordWrap(true);
+    table_->setTabKeyNavigation(false);
     table_->verticalHeader()->setVisible(true);
+    table_->verticalHeader()->setMaximumWidth(widestHeading);
     table_->verticalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    table_->verticalHeader()->setStyleSheet(QStringLiteral("QHeaderView { border: 0 } QHeaderView::section { border: 0 }"));
+    table_->verticalHeader()->setMaximumSectionSize(linesInRow * table_->fontMetrics().lineSpacing() + rowRoom);
     table_->horizontalHeader()->setMinimumSectionSize(narrowestColumn);
     table_->horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);
     tones_ = new ToneRow(*table_, look.theme(), page);
@@ -97,6 +105,8 @@ BesideView::BesideView(const Services& services, QWidget* parent)
     stack->addWidget(table_, 1);
     pages_->addWidget(page);
 
+    fit_.setSingleShot(true);
+    connect(table_->horizontalHeader(), &QHeaderView::sectionResized, &fit_, qOverload<>(&QTimer::start));
     auto* completer = new QCompleter(this);
     auto* codes = new QStringListModel(completer);
     completer->setModel(codes);
@@ -124,6 +134,7 @@ BesideView::BesideView(const Services& services, QWidget* parent)
         setPrints(prints.mid(qMax(qsizetype(0), prints.size() - 3)));
     });
     connect(model_, &QAbstractItemModel::modelReset, this, &BesideView::show);
+    connect(&fit_, &QTimer::timeout, this, &BesideView::fitRows);
     connect(&look, &ThemeSource::changed, tones_, &ToneRow::setTheme);
     connect(&look, &ThemeSource::changed, empty_, &EmptyState::setTheme);
     show();
@@ -151,14 +162,27 @@ void BesideView::show()
         tones.push_back(tonesOf(desk.reader(), desk.notebook().prints().find(print)));
     tones_->setTones(tones);
     pages_->setCurrentIndex(model_->prints().isEmpty() ? 0 : 1);
+    fit_.start();
     int differ = 0;
     for (int row = 0; row < model_->rowCount(); ++row)
         differ += model_->differs(row) ? 1 : 0;
     count_->setText(model_->prints().size() < 2 ? QString() : tr("%n row(s) differ", nullptr, differ));
 }
 
+void BesideView::fitRows()
+{
+    // No row lower than usual: only what does not fit on one line takes more.
+    const int usual = table_->verticalHeader()->defaultSectionSize();
+    for (int row = 0; row < model_->rowCount(); ++row) {
+        const QAbstractItemView& cells = *table_; // there it is public
+        table_->setRowHeight(row, qMax(usual, cells.sizeHintForRow(row)));
+    }
+}
+
 void BesideView::addTyped()
 {
+    if (add_->text().trimmed().isEmpty())
+        return;
     const auto id = desk.notebook().byName(Entity::Print, add_->text());
     if (!id) {
         Q_EMIT say(tr("There is no print %1.").arg(add_->text()));
@@ -181,6 +205,8 @@ void BesideView::takeOut()
         return;
     prints.removeAt(at >= 0 ? at : prints.size() - 1);
     model_->setPrints(prints);
+    if (at >= 0 && model_->rowCount() > 0)
+        table_->setCurrentIndex(model_->index(0, qMin(at, int(prints.size()) - 1)));
 }
 
 void BesideView::copyTable()

@@ -3,6 +3,8 @@
 
 #include "ui/common/view.h"
 
+#include <QTimer>
+
 class QCheckBox;
 class QLabel;
 class QLineEdit;
@@ -34,6 +36,7 @@ public Q_SLOTS:
 
 private:
     void show();
+    void fitRows();
     void addTyped();
     void takeOut();
 
@@ -45,6 +48,7 @@ private:
     QLineEdit* add_ = nullptr;
     QCheckBox* all_ = nullptr;
     QLabel* count_ = nullptr;
+    QTimer fit_; // rows are measured once the columns have their widths
 };
 
 } // namespace washfast::ui

@@ -71,7 +71,7 @@ void ToneRow::paintEvent(QPaintEvent*)
     painter.setPen(theme_.quiet);
     painter.drawText(QRectF(0, 0, left - 10, height()), Qt::AlignRight | Qt::AlignVCenter | Qt::TextWordWrap,
         tr("before the rinse | a day after"));
-    painter.setClipRect(QRectF(left, 0, width() - left, height()));
+    painter.setClipRect(QRectF(left, 0, table_.viewport()->width(), height()));
     for (int column = 0; column < int(tones_.size()); ++column)
         paintTonePair(painter, areaOf(column), tones_[size_t(column)].before, tones_[size_t(column)].after, theme_);
 }

@@ -2,6 +2,7 @@
 
 #include "core/store/print_fields.h"
 
+#include <QEvent>
 #include <QFormLayout>
 #include <QLabel>
 
@@ -64,6 +65,7 @@ void PrintForm::setFields(const std::vector<const Field*>& fields)
     }
     setWidget(page); // deletes the page before
     refresh();
+    fitHeight();
 }
 
 void PrintForm::enter(const Line& line, const Known& value)
@@ -118,6 +120,38 @@ void PrintForm::setTheme(const Theme& theme)
     theme_ = theme;
     for (const auto& line : lines_)
         line.editor->setTheme(theme);
+}
+
+void PrintForm::showWhole()
+{
+    whole_ = true;
+    setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    fitHeight();
+}
+
+void PrintForm::fitHeight()
+{
+    if (!whole_ || !widget())
+        return;
+    const auto* form = widget()->layout();
+    const int width = viewport()->width();
+    const int height = form->hasHeightForWidth() ? form->totalHeightForWidth(width) : form->totalSizeHint().height();
+    if (height != minimumHeight() || height != maximumHeight())
+        setFixedHeight(height);
+}
+
+bool PrintForm::eventFilter(QObject* watched, QEvent* event)
+{
+    const bool filtered = QScrollArea::eventFilter(watched, event);
+    if (watched == widget() && event->type() == QEvent::LayoutRequest)
+        fitHeight();
+    return filtered;
+}
+
+void PrintForm::resizeEvent(QResizeEvent* event)
+{
+    QScrollArea::resizeEvent(event);
+    fitHeight();
 }
 
 FieldEditor* PrintForm::editor(const QString& key) const

@@ -23,6 +23,8 @@ public:
     void setPrints(const QVector<qint64>& prints);
     [[nodiscard]] QVector<qint64> prints() const { return prints_; }
     void setTheme(const Theme& theme);
+    /// Takes the height of all its fields and never scrolls by itself: for a form on a page that scrolls.
+    void showWhole();
     /// Puts the focus on a field, or on the first one.
     void focusField(const QString& key = {});
     [[nodiscard]] FieldEditor* editor(const QString& key) const;
@@ -30,6 +32,10 @@ public:
 public Q_SLOTS:
     /// Shows the values anew.
     void refresh();
+
+protected:
+    bool eventFilter(QObject* watched, QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
     /// An editor and what each chosen print held when the person last saw it.
@@ -39,11 +45,13 @@ private:
     };
     void enter(const Line& line, const Known& value);
     void finishTyping();
+    void fitHeight();
 
     Desk& desk_;
     Theme theme_;
     QVector<qint64> prints_;
     std::vector<Line> lines_;
+    bool whole_ = false;
 };
 
 /// What editors of this desk need.

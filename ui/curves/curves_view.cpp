@@ -102,7 +102,7 @@ void CurvesView::buildBar(QVBoxLayout& column)
     });
     connect(save, &QPushButton::clicked, this, &CurvesView::save);
     connect(copy, &QPushButton::clicked, this, [this] {
-        const auto problem = copyChart(*chart_, *QGuiApplication::clipboard(), chart_->chart()->title());
+        const auto problem = copyChart(*chart_, *QGuiApplication::clipboard(), plot_->currentText());
         Q_EMIT say(problem.isEmpty() ? tr("Copied as a picture.") : problem);
     });
 }
@@ -164,7 +164,7 @@ void CurvesView::save()
     const auto path = dialogs.saveFile(this, tr("Save the plot"), QStringLiteral("curves.svg"), chartFileFilters());
     if (!path)
         return;
-    if (const auto problem = saveChart(*chart_, *path, chart_->chart()->title()); !problem.isEmpty())
+    if (const auto problem = saveChart(*chart_, *path, plot_->currentText()); !problem.isEmpty())
         dialogs.error(this, tr("The plot was not saved"), problem, *path);
     else
         Q_EMIT say(tr("Saved: %1").arg(*path));

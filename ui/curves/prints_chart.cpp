@@ -1,10 +1,12 @@
 #include "ui/curves/prints_chart.h"
 
 #include "ui/common/chart_style.h"
+#include "ui/curves/plot_heading.h"
 
 #include <QCategoryAxis>
 #include <QChart>
 #include <QValueAxis>
+#include <algorithm>
 #include <cmath>
 
 namespace washfast::ui {
@@ -14,68 +16,9 @@ namespace {
 constexpr int mapColumns = 8;
 constexpr int mapRows = 8;
 constexpr int enoughForMean = 3;
-constexpr double legendHeight = 52;
-constexpr double legendWidth = 210;
+constexpr int ticksWanted = 9;
 
 } // namespace
-
-/// What the colours and the signs stand for, above the plot.
-class RampLegend : public QGraphicsObject {
-public:
-    explicit RampLegend(QChart* chart)
-        : QGraphicsObject(chart)
-        , chart_(chart)
-    {
-        setZValue(20);
-        connect(chart, &QChart::plotAreaChanged, this, [this] {
-            prepareGeometryChange();
-            update();
-        });
-    }
-    void set(const std::array<QColor, 6>& stops, const QString& label, const QString& low, const QString& high, bool signs, const Theme& theme)
-    {
-        stops_ = stops;
-        label_ = label;
-        low_ = low;
-        high_ = high;
-        signs_ = signs;
-        theme_ = theme;
-        update();
-    }
-    [[nodiscard]] QRectF boundingRect() const override
-    {
-        const auto plot = chart_->plotArea();
-        return { plot.left(), plot.top() - legendHeight - 6, plot.width(), legendHeight };
-    }
-    void paint(QPainter* painter, const QStyleOptionGraphicsItem*, QWidget*) override
-    {
-        const auto area = boundingRect();
-        painter->setRenderHint(QPainter::Antialiasing);
-        painter->setFont(textFont(chart_->font(), TextSize::Small));
-        if (!low_.isEmpty())
-            paintRampLegend(*painter, QRectF(area.right() - legendWidth, area.top(), legendWidth, legendHeight), stops_, label_, low_, high_, theme_);
-        if (!signs_)
-            return;
-        double x = area.left() + 8;
-        const double y = area.bottom() - 14;
-        const std::pair<PointShape, QString> signs[] = { { PointShape::Circle, tr("kept") }, { PointShape::Cross, tr("failed") },
-            { PointShape::Diamond, tr("outcome not noted") } };
-        for (const auto& [shape, text] : signs) {
-            paintGlyph(*painter, { x, y }, 9, shape, theme_.ink);
-            painter->setPen(theme_.quiet);
-            const auto width = painter->fontMetrics().horizontalAdvance(text);
-            painter->drawText(QRectF(x + 9, y - 10, width + 4, 20), Qt::AlignVCenter | Qt::AlignLeft, text);
-            x += width + 30;
-        }
-    }
-
-private:
-    QChart* chart_;
-    std::array<QColor, 6> stops_;
-    QString label_, low_, high_;
-    bool signs_ = true;
-    Theme theme_;
-};
 
 PrintsChart::PrintsChart(const Theme& theme, QWidget* parent)
     : QChartView(parent)
@@ -83,7 +26,7 @@ PrintsChart::PrintsChart(const Theme& theme, QWidget* parent)
 {
     auto* c = chart();
     c->legend()->hide();
-    c->setMargins(QMargins(12, 12, 16, 8));
+    c->setMargins(QMargins(12, int(PlotHeading::height) + 16, 20, 8));
     x_ = new QValueAxis(c);
     x_log_ = new QCategoryAxis(c);
     x_log_->setLabelsPosition(QCategoryAxis::AxisLabelsPositionOnValue);
@@ -93,7 +36,7 @@ PrintsChart::PrintsChart(const Theme& theme, QWidget* parent)
     c->addAxis(y_, Qt::AlignLeft);
     points_ = new PointLayer(c, theme);
     map_ = new HeatLayer(c, theme);
-    legend_ = new RampLegend(c);
+    heading_ = new PlotHeading(c);
     points_->attachKeys(this);
     connect(points_, &PointLayer::hovered, this, [this](int at) { Q_EMIT hovered(at); });
     connect(points_, &PointLayer::clicked, this, [this](int at) { Q_EMIT picked(at); });
@@ -106,7 +49,7 @@ void PrintsChart::setPrints(PlottedPrints prints, Plot plot, const QString& titl
 {
     prints_ = std::move(prints);
     plot_ = plot;
-    chart()->setTitle(title);
+    title_ = title;
     setAccessibleName(title);
     setAccessibleDescription(tr("%n print(s) shown", nullptr, int(prints_.rows.size())));
     layAxes();
@@ -125,8 +68,8 @@ void PrintsChart::layAxes()
     if (choice.x_log)
         applyLogAxis(*x_log_, x.first - 0.05, x.second + 0.05, QLocale());
     else
-        applyAxis(*x_, niceAxis(x.first, x.second));
-    applyAxis(*y_, niceAxis(std::min(0.0, y.first), y.second));
+        applyAxis(*x_, niceAxis(x.first, x.second, ticksWanted));
+    applyAxis(*y_, niceAxis(std::min(0.0, y.first), y.second, ticksWanted));
     x_->setTitleText(prints_.x_label);
     x_log_->setTitleText(prints_.x_label);
     y_->setTitleText(prints_.y_label);
@@ -147,7 +90,7 @@ void PrintsChart::layPoints()
         const double span = extent ? extent->second - extent->first : 0.0;
         const bool known = extent && !std::isnan(prints_.colour[i]);
         cloud.colours.push_back(
-            known ? onRamp(theme_.markRamp, span > 0 ? (prints_.colour[i] - extent->first) / span : 1.0).rgb() : theme_.quiet.rgb());
+            known ? onRamp(theme_.markRamp, span > 0 ? (prints_.colour[i] - extent->first) / span : 1.0).rgb() : PlotHeading::unknownColour(theme_).rgb());
         cloud.shapes.push_back(prints_.fate[i] == Fate::Failed ? PointShape::Cross
                 : prints_.fate[i] == Fate::Kept                ? PointShape::Circle
                                                                : PointShape::Diamond);
@@ -159,8 +102,10 @@ void PrintsChart::layPoints()
         const bool dose = qstrcmp(choice.colour, "log_dose") == 0;
         return QLocale().toString(dose ? std::pow(10.0, value) : value, 'g', 3);
     };
-    legend_->set(choice.map ? theme_.ramp : theme_.markRamp, prints_.colour_label, extent ? text(extent->first) : QString(),
-        extent ? text(extent->second) : QString(), true, theme_);
+    const bool gaps = std::any_of(prints_.colour.begin(), prints_.colour.end(), [](double value) { return std::isnan(value); });
+    heading_->set({ title_, choice.map ? theme_.ramp : theme_.markRamp, prints_.colour_label, extent ? text(extent->first) : QString(),
+                      extent ? text(extent->second) : QString(), gaps ? tr("%1 not recorded").arg(prints_.colour_label) : QString() },
+        theme_);
 }
 
 void PrintsChart::layMap()

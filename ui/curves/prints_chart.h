@@ -12,7 +12,7 @@ class QValueAxis;
 
 namespace washfast::ui {
 
-class RampLegend;
+class PlotHeading;
 
 class PrintsChart : public QChartView {
     Q_OBJECT
@@ -25,6 +25,7 @@ public:
     void setTheme(const Theme& theme);
     [[nodiscard]] PointLayer* points() const { return points_; }
     [[nodiscard]] HeatLayer* map() const { return map_; }
+    [[nodiscard]] PlotHeading* heading() const { return heading_; }
 
 Q_SIGNALS:
     void hovered(int at); // index into prints().rows, -1 for none
@@ -43,7 +44,8 @@ private:
     QValueAxis* y_ = nullptr;
     PointLayer* points_ = nullptr;
     HeatLayer* map_ = nullptr;
-    RampLegend* legend_ = nullptr;
+    PlotHeading* heading_ = nullptr;
+    QString title_;
 };
 
 } // namespace washfast::ui

@@ -200,6 +200,9 @@ bool ChildTable::eventFilter(QObject* watched, QEvent* event)
         if (key.key() == Qt::Key_Delete)
             return remove(), true;
     }
+    // Whoever comes in by the keyboard stands on a row.
+    if (watched == table_ && event->type() == QEvent::FocusIn && rows() > 0 && current() == 0)
+        table_->selectRow(qMax(0, table_->currentRow()));
     return QWidget::eventFilter(watched, event);
 }
 

@@ -4,11 +4,15 @@
 #include "core/store/writer.h"
 
 #include <QCoreApplication>
+#include <QJsonDocument>
+#include <QJsonObject>
 #include <QLocale>
 
 namespace washfast::ui {
 
 namespace {
+
+const QString arrow = QStringLiteral(" → ");
 
 QString tr(const char* text)
 {
@@ -22,8 +26,10 @@ QString inWords(const Field* field, const store::Raw& raw, const Notebook& noteb
     if (field) {
         const auto value = store::fromRaw(*field, raw);
         if (value) {
-            if (const auto* link = std::get_if<Link>(&*value))
-                return notebook.nameOf({ *field->target, link->id });
+            if (const auto* link = std::get_if<Link>(&*value)) {
+                const auto name = notebook.nameOf({ *field->target, link->id });
+                return name.isEmpty() ? tr("one that has been put away") : name;
+            }
             return displayText(*field, { *value, field->nature }, QLocale());
         }
     }
@@ -32,6 +38,68 @@ QString inWords(const Field* field, const store::Raw& raw, const Notebook& noteb
     if (const auto* integer = std::get_if<qint64>(&raw))
         return QString::number(*integer);
     return QLocale().toString(std::get<double>(raw));
+}
+
+QString evidenceLabel(Evidence evidence)
+{
+    switch (evidence) {
+    case Evidence::Measured:
+        return tr("measured");
+    case Evidence::Estimated:
+        return tr("estimated");
+    case Evidence::Assumed:
+        return tr("assumed");
+    }
+    return {};
+}
+
+/// What the evidence of each field was, where it is not the field's usual one.
+QJsonObject evidenceIn(const store::Raw& raw)
+{
+    const auto* text = std::get_if<std::string>(&raw);
+    return text ? QJsonDocument::fromJson(QByteArray::fromStdString(*text)).object() : QJsonObject();
+}
+
+QString evidenceOf(const QJsonObject& all, const Field& field)
+{
+    return evidenceLabel(evidenceFromKey(all.value(field.key).toString()).value_or(field.nature));
+}
+
+const Field* columnOf(const Notebook& notebook, Entity entity, const QString& key)
+{
+    const int column = notebook.catalogue().column(entity, key);
+    return column < 0 ? nullptr : &notebook.catalogue().columns(entity)[size_t(column)];
+}
+
+/// "Mix on the sheet" and "measured → estimated".
+void tellEvidence(const store::HistoryEntry& entry, const Notebook& notebook, HistoryLine& line)
+{
+    const auto before = evidenceIn(entry.old_value);
+    const auto after = evidenceIn(entry.new_value);
+    auto keys = before.keys() + after.keys();
+    keys.removeDuplicates();
+    QStringList what;
+    QStringList change;
+    for (const auto& key : keys) {
+        const auto* field = columnOf(notebook, entry.row.entity, key);
+        if (!field || before.value(key) == after.value(key))
+            continue;
+        what << field->label;
+        change << evidenceOf(before, *field) + arrow + evidenceOf(after, *field);
+    }
+    line.what = what.join(QStringLiteral(", "));
+    line.change = change.join(QStringLiteral(", "));
+}
+
+/// A row that came, went or came back, with its name where it has one of its own.
+void tellRow(const store::HistoryEntry& entry, const Notebook& notebook, HistoryLine& line)
+{
+    const auto kind = entityLabel(entry.row.entity);
+    const auto* gone = std::get_if<qint64>(&entry.new_value);
+    line.what = entry.field.isEmpty() ? tr("%1 added").arg(kind) : gone && *gone != 0 ? tr("%1 removed").arg(kind) : tr("%1 brought back").arg(kind);
+    const auto* identity = notebook.catalogue().identity(entry.row.entity);
+    if (identity && identity->kind == Kind::Text)
+        line.change = notebook.nameOf(entry.row);
 }
 
 } // namespace
@@ -44,20 +112,17 @@ std::vector<HistoryLine> historyLines(const std::vector<store::HistoryEntry>& en
         HistoryLine line;
         line.when = QLocale().toString(QDateTime::fromString(entry.at, Qt::ISODateWithMs).toLocalTime(), QLocale::ShortFormat);
         line.step = entry.step == 0 ? tr("by another program") : entry.step_label;
-        const auto kind = entityLabel(entry.row.entity);
-        if (entry.field.isEmpty()) {
-            line.what = tr("%1 added").arg(kind);
-        } else if (entry.field == QLatin1String("removed")) {
-            line.what = std::get_if<qint64>(&entry.new_value) && std::get<qint64>(entry.new_value) != 0 ? tr("%1 removed").arg(kind) : tr("%1 brought back").arg(kind);
+        if (entry.field.isEmpty() || entry.field == QLatin1String("removed")) {
+            tellRow(entry, notebook, line);
         } else if (entry.field == QLatin1String("not_measured")) {
-            line.what = tr("%1: measured, estimated or assumed").arg(kind);
-            line.change = inWords(nullptr, entry.old_value, notebook) + QStringLiteral(" → ") + inWords(nullptr, entry.new_value, notebook);
+            tellEvidence(entry, notebook, line);
         } else {
-            const int column = notebook.catalogue().column(entry.row.entity, entry.field);
-            const auto* field = column < 0 ? nullptr : &notebook.catalogue().columns(entry.row.entity)[size_t(column)];
+            const auto* field = columnOf(notebook, entry.row.entity, entry.field);
             line.what = field ? field->label : entry.field;
-            line.change = inWords(field, entry.old_value, notebook) + QStringLiteral(" → ") + inWords(field, entry.new_value, notebook);
+            line.change = inWords(field, entry.old_value, notebook) + arrow + inWords(field, entry.new_value, notebook);
         }
+        if (entry.row.entity != Entity::Print && !entry.field.isEmpty() && entry.field != QLatin1String("removed"))
+            line.what = tr("%1: %2").arg(entityLabel(entry.row.entity), line.what);
         lines.push_back(std::move(line));
     }
     return lines;

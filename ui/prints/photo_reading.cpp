@@ -44,6 +44,33 @@ QImage decoded(const QByteArray& bytes, const QSize& most, QByteArray* format, Q
     return image;
 }
 
+/// Whether a JPEG goes on to its end. A decoder fills what is missing of a picture that was cut off with grey and says
+/// nothing. Markers and segments as in ITU-T Recommendation T.81 (1992), annex B.1.1; what follows the end (a second
+/// picture, a maker's data) does not matter.
+bool jpegHasEnd(const QByteArray& bytes)
+{
+    constexpr uchar fill = 0xFF, stuffed = 0x00, temporary = 0x01, restart_first = 0xD0, start_of_image = 0xD8, end_of_image = 0xD9;
+    constexpr qsizetype lengthBytes = 2;
+    const auto at = [&](qsizetype i) { return static_cast<uchar>(bytes[i]); };
+    qsizetype i = 0;
+    while (i + 1 < bytes.size()) {
+        if (at(i) != fill || at(i + 1) == fill || at(i + 1) == stuffed) { // inside a scan
+            i += at(i) == fill && at(i + 1) == stuffed ? 2 : 1;
+            continue;
+        }
+        const uchar marker = at(i + 1);
+        i += 2;
+        if (marker == end_of_image)
+            return true;
+        if (marker == temporary || (marker >= restart_first && marker <= start_of_image))
+            continue; // stands alone
+        if (i + lengthBytes > bytes.size())
+            return false;
+        i += at(i) * 256 + at(i + 1);
+    }
+    return false;
+}
+
 } // namespace
 
 Result<TakenPhoto> takePhoto(const QString& path)
@@ -64,6 +91,8 @@ Result<TakenPhoto> takePhoto(const QString& path)
         return Error { Trouble::BadInput, tr("This is not a JPEG, PNG, TIFF or WebP picture."), path };
     if (image.isNull())
         return Error { Trouble::BadInput, tr("The picture is damaged or cut off (%1).").arg(problem), path };
+    if (photo.format == QLatin1String("jpeg") && !jpegHasEnd(photo.bytes))
+        return Error { Trouble::BadInput, tr("The picture is cut off before its end."), path };
     photo.size = image.size();
     photo.sha256 = QString::fromLatin1(QCryptographicHash::hash(photo.bytes, QCryptographicHash::Sha256).toHex());
     return photo;

@@ -7,6 +7,7 @@
 #include <QDragEnterEvent>
 #include <QFileInfo>
 #include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QLabel>
 #include <QListWidget>
 #include <QMimeData>
@@ -25,24 +26,26 @@ PhotoStrip::PhotoStrip(const Services& services, QWidget* parent)
     , services_(services)
 {
     auto* column = new QVBoxLayout(this);
-    column->setContentsMargins(0, 0, 0, 0);
+    column->setContentsMargins(0, 8, 0, 0);
     auto* bar = new QHBoxLayout;
     column->addLayout(bar);
     auto* add = new QPushButton(tr("Add &photo..."), this);
-    add->setEnabled(services.desk.writable());
     bar->addWidget(add);
-    auto* label = new QLabel(tr("taken"), this);
+    auto* label = new QLabel(tr("w&hich shows it"), this);
     bar->addWidget(label);
     stage_ = new QComboBox(this);
     stage_->setAccessibleName(tr("What the next photo shows"));
+    label->setBuddy(stage_);
     for (const auto& choice : services.desk.catalogue().columnField(Entity::Photo, u"photo_stage").choices)
         stage_->addItem(choice.label, choice.key);
     stage_->setCurrentIndex(stage_->count() - 1);
     bar->addWidget(stage_);
     bar->addStretch(1);
-    auto* remove = new QPushButton(tr("Remove"), this);
-    remove->setEnabled(services.desk.writable());
-    bar->addWidget(remove);
+    remove_ = new QPushButton(tr("Remove"), this);
+    remove_->setAccessibleName(tr("Remove the chosen photo"));
+    bar->addWidget(remove_);
+    for (QWidget* writing : { static_cast<QWidget*>(add), static_cast<QWidget*>(label), static_cast<QWidget*>(stage_), static_cast<QWidget*>(remove_) })
+        writing->setVisible(services.desk.writable());
     list_ = new QListWidget(this);
     list_->setAccessibleName(tr("Photos of this print"));
     list_->setViewMode(QListView::IconMode);
@@ -52,14 +55,20 @@ PhotoStrip::PhotoStrip(const Services& services, QWidget* parent)
     list_->setSpacing(8);
     list_->setWordWrap(true);
     list_->setAcceptDrops(false); // the strip itself takes files
+    list_->installEventFilter(this);
     column->addWidget(list_, 1);
-    hint_ = new QLabel(tr("Drop JPEG, PNG, TIFF or WebP files here. They are stored inside the notebook."), this);
+    hint_ = new QLabel(services.desk.writable() ? tr("Drop JPEG, PNG, TIFF or WebP files on this page. They are stored inside the notebook.")
+                                                : tr("No photos."),
+        this);
     hint_->setWordWrap(true);
+    hint_->setAlignment(Qt::AlignCenter);
     column->addWidget(hint_);
-    setAcceptDrops(true);
+    setAcceptDrops(services.desk.writable());
+    setTheme(services.look.theme());
     connect(add, &QPushButton::clicked, this, &PhotoStrip::choose);
-    connect(remove, &QPushButton::clicked, this, &PhotoStrip::remove);
-    connect(list_, &QListWidget::itemActivated, this, &PhotoStrip::enlarge);
+    connect(remove_, &QPushButton::clicked, this, &PhotoStrip::remove);
+    connect(list_, &QListWidget::itemDoubleClicked, this, &PhotoStrip::enlarge);
+    connect(list_, &QListWidget::itemSelectionChanged, this, [this] { remove_->setEnabled(current() != 0); });
 }
 
 void PhotoStrip::setPrint(qint64 print)
@@ -70,30 +79,53 @@ void PhotoStrip::setPrint(qint64 print)
 
 int PhotoStrip::count() const
 {
-    return list_->count();
+    return int(services_.desk.notebook().children(Entity::Photo, print_).size());
 }
 
 qint64 PhotoStrip::current() const
 {
-    return list_->currentItem() ? list_->currentItem()->data(Qt::UserRole).toLongLong() : 0;
+    const auto chosen = list_->selectedItems();
+    return chosen.isEmpty() ? 0 : chosen.front()->data(Qt::UserRole).toLongLong();
 }
 
 void PhotoStrip::refresh()
 {
+    stale_ = true;
+    list_->setVisible(count() > 0);
+    hint_->setVisible(services_.desk.writable() || count() == 0);
+    layout()->setAlignment(hint_, count() > 0 ? Qt::Alignment() : Qt::AlignCenter);
+    if (isVisible())
+        read();
+}
+
+void PhotoStrip::showEvent(QShowEvent* event)
+{
+    QWidget::showEvent(event);
+    if (stale_)
+        read();
+}
+
+void PhotoStrip::read()
+{
+    stale_ = false;
+    const auto chosen = current();
     list_->clear();
     const auto& notebook = services_.desk.notebook();
-    const auto& catalogue = services_.desk.catalogue();
+    const auto& stages = services_.desk.catalogue().columnField(Entity::Photo, u"photo_stage");
     for (const int row : notebook.children(Entity::Photo, print_)) {
-        const auto& photos = notebook.table(Entity::Photo);
-        const Ref ref { Entity::Photo, photos.id(row) };
-        const auto stage = catalogue.columnField(Entity::Photo, u"photo_stage").choiceLabel(notebook.get(ref, u"photo_stage").text().value_or(QString()));
-        const auto bytes = services_.desk.file().photo(PhotoId { ref.id });
+        const Ref ref { Entity::Photo, notebook.table(Entity::Photo).id(row) };
+        const auto stage = stages.choiceLabel(notebook.get(ref, u"photo_stage").text().value_or(QString()));
         auto* item = new QListWidgetItem(stage + QLatin1Char('\n') + notebook.nameOf(ref), list_);
-        if (bytes)
-            item->setIcon(QIcon(QPixmap::fromImage(uprightPicture(*bytes, thumb * 2))));
+        const auto bytes = services_.desk.file().photo(PhotoId { ref.id });
+        const auto picture = bytes ? uprightPicture(*bytes, thumb * 2) : QImage();
+        if (picture.isNull())
+            item->setText(item->text() + QLatin1Char('\n') + tr("This picture cannot be shown."));
+        else
+            item->setIcon(QIcon(QPixmap::fromImage(picture)));
         item->setData(Qt::UserRole, ref.id);
+        item->setSelected(ref.id == chosen);
     }
-    list_->setVisible(list_->count() > 0);
+    remove_->setEnabled(current() != 0);
 }
 
 void PhotoStrip::choose()
@@ -121,61 +153,106 @@ int PhotoStrip::addFiles(const QStringList& paths)
             taken.push_back(std::move(*photo));
         }
     }
-    bool done = taken.empty();
-    if (!taken.empty())
-        done = services_.desk.perform(tr("Add %n photo(s)", nullptr, int(taken.size())), [&](store::Writer& writer) -> Outcome {
-            for (const auto& photo : taken) {
-                const auto added = writer.addPhoto(print_, photo.bytes,
-                    { { QStringLiteral("photo_name"), { photo.name } }, { QStringLiteral("photo_stage"), { stage_->currentData().toString() } },
-                        { QStringLiteral("photo_format"), { photo.format } }, { QStringLiteral("photo_sha256"), { photo.sha256 } },
-                        { QStringLiteral("photo_width_px"), { double(photo.size.width()) } }, { QStringLiteral("photo_height_px"), { double(photo.size.height()) } },
-                        { QStringLiteral("photo_bytes"), { double(photo.bytes.size()) } } });
-                if (!added)
-                    return added.error();
-            }
-            return Done {};
-        });
+    const bool done = !taken.empty()
+        && services_.desk.perform(tr("Add %n photo(s)", nullptr, int(taken.size())), [&](store::Writer& writer) { return store(writer, taken); });
     if (!refused.isEmpty())
         services_.dialogs.message(this, tr("Not every file was taken"), refused.join(QLatin1Char('\n')));
     return done ? int(taken.size()) : 0;
 }
 
+Outcome PhotoStrip::store(store::Writer& writer, const std::vector<TakenPhoto>& photos) const
+{
+    for (const auto& photo : photos) {
+        const auto added = writer.addPhoto(print_, photo.bytes,
+            { { QStringLiteral("photo_name"), { photo.name } }, { QStringLiteral("photo_stage"), { stage_->currentData().toString() } },
+                { QStringLiteral("photo_format"), { photo.format } }, { QStringLiteral("photo_sha256"), { photo.sha256 } },
+                { QStringLiteral("photo_width_px"), { double(photo.size.width()) } }, { QStringLiteral("photo_height_px"), { double(photo.size.height()) } },
+                { QStringLiteral("photo_bytes"), { double(photo.bytes.size()) } } });
+        if (!added)
+            return added.error();
+    }
+    return Done {};
+}
+
 void PhotoStrip::enlarge()
 {
-    const auto bytes = services_.desk.file().photo(PhotoId { current() });
-    if (!bytes)
+    const auto id = current();
+    if (id == 0)
+        return;
+    const auto bytes = services_.desk.file().photo(PhotoId { id });
+    const auto picture = bytes ? uprightPicture(*bytes, large) : QImage();
+    if (picture.isNull())
         return;
     QDialog dialog(this);
-    dialog.setWindowTitle(list_->currentItem()->text().simplified());
+    dialog.setWindowTitle(services_.desk.notebook().nameOf(PhotoId { id }));
     auto* column = new QVBoxLayout(&dialog);
-    auto* picture = new QLabel(&dialog);
-    picture->setAlignment(Qt::AlignCenter);
-    picture->setPixmap(QPixmap::fromImage(uprightPicture(*bytes, large)));
-    column->addWidget(picture);
+    auto* shown = new QLabel(&dialog);
+    shown->setAccessibleName(dialog.windowTitle());
+    shown->setAlignment(Qt::AlignCenter);
+    shown->setPixmap(QPixmap::fromImage(picture));
+    column->addWidget(shown);
     dialog.exec();
 }
 
 void PhotoStrip::remove()
 {
-    if (const auto id = current(); id != 0)
+    if (const auto id = current(); id != 0 && services_.desk.writable())
         services_.desk.perform(tr("Remove photo"), [&](store::Writer& writer) { return writer.remove({ Entity::Photo, id }); });
+}
+
+QStringList PhotoStrip::filesIn(const QMimeData& data)
+{
+    QStringList paths;
+    for (const auto& url : data.urls())
+        if (url.isLocalFile())
+            paths << url.toLocalFile();
+    return paths;
+}
+
+void PhotoStrip::addLater(const QStringList& paths)
+{
+    const auto print = print_;
+    QMetaObject::invokeMethod(
+        this,
+        [this, paths, print] {
+            if (print != print_)
+                return;
+            if (const int n = addFiles(paths); n > 0)
+                Q_EMIT say(tr("Stored %n photo(s).", nullptr, n));
+        },
+        Qt::QueuedConnection);
 }
 
 void PhotoStrip::dragEnterEvent(QDragEnterEvent* event)
 {
-    if (event->mimeData()->hasUrls() && services_.desk.writable())
+    if (!filesIn(*event->mimeData()).isEmpty())
         event->acceptProposedAction();
 }
 
 void PhotoStrip::dropEvent(QDropEvent* event)
 {
-    QStringList paths;
-    for (const auto& url : event->mimeData()->urls())
-        if (url.isLocalFile())
-            paths << url.toLocalFile();
-    event->acceptProposedAction();
-    if (const int n = addFiles(paths); n > 0)
-        Q_EMIT say(tr("Stored %n photo(s).", nullptr, n));
+    event->setDropAction(Qt::CopyAction); // the file stays where it is
+    event->accept();
+    addLater(filesIn(*event->mimeData()));
+}
+
+bool PhotoStrip::eventFilter(QObject* watched, QEvent* event)
+{
+    if (watched == list_ && event->type() == QEvent::KeyPress) {
+        const auto& key = *static_cast<QKeyEvent*>(event);
+        if (key.key() == Qt::Key_Return || key.key() == Qt::Key_Enter)
+            return enlarge(), true;
+        if (key.key() == Qt::Key_Delete)
+            return remove(), true;
+    }
+    return QWidget::eventFilter(watched, event);
+}
+
+void PhotoStrip::setTheme(const Theme& theme)
+{
+    auto colours = hint_->palette();
+    colours.setColor(QPalette::WindowText, theme.quiet);
+    hint_->setPalette(colours);
 }
 
 } // namespace washfast::ui

@@ -1,5 +1,6 @@
 #include "ui/prints/print_page.h"
 
+#include "ui/common/fit_columns.h"
 #include "ui/common/print_form.h"
 #include "ui/prints/child_table.h"
 #include "ui/prints/history_words.h"
@@ -7,28 +8,33 @@
 #include "ui/prints/station_section.h"
 #include "ui/prints/tone_box.h"
 
+#include <QDragEnterEvent>
 #include <QHBoxLayout>
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <QLabel>
+#include <QMimeData>
 #include <QPushButton>
 #include <QTabWidget>
 #include <QTableWidget>
 #include <QVBoxLayout>
 #include <algorithm>
+#include <iterator>
 
 namespace washfast::ui {
 
 namespace {
 
 constexpr int narrowest = 420;
-constexpr int outcomeHeight = 92;
+constexpr int widestHistory = 320;
+constexpr int stationsInAll = int(printStations.size()) + 1;
 
 QWidget* scrolled(QWidget* page)
 {
     auto* area = new QScrollArea;
     area->setWidgetResizable(true);
     area->setFrameShape(QFrame::NoFrame);
+    area->setFocusPolicy(Qt::NoFocus);
     area->setWidget(page);
     return area;
 }
@@ -52,8 +58,12 @@ PrintPage::PrintPage(const Services& services, QWidget* parent)
     tabs_->addTab(photos_, tr("Photos"));
     connect(photos_, &PhotoStrip::say, this, &PrintPage::say);
     buildHistory();
+    setAcceptDrops(services.desk.writable());
     connect(&services.desk, &Desk::changed, this, &PrintPage::follow);
-    connect(&services.desk, &Desk::reloaded, this, &PrintPage::refresh);
+    connect(&services.desk, &Desk::reloaded, this, [this] {
+        if (print_ != 0)
+            setPrint(print_);
+    });
 }
 
 void PrintPage::buildHeader(QVBoxLayout& column)
@@ -61,8 +71,9 @@ void PrintPage::buildHeader(QVBoxLayout& column)
     auto* head = new QHBoxLayout;
     column.addLayout(head);
     tones_ = new ToneBox(services_.look.theme(), this);
-    head->addWidget(tones_);
+    head->addWidget(tones_, 0, Qt::AlignTop);
     auto* texts = new QVBoxLayout;
+    texts->setSpacing(2);
     head->addLayout(texts, 1);
     code_ = new QLabel(this);
     code_->setFont(textFont(font(), TextSize::Title));
@@ -70,13 +81,14 @@ void PrintPage::buildHeader(QVBoxLayout& column)
     about_ = new QLabel(this);
     about_->setWordWrap(true);
     texts->addWidget(about_);
+    texts->addStretch(1);
     auto* close = new QPushButton(tr("Close"), this);
     close->setToolTip(tr("Back to the table (Esc)"));
     connect(close, &QPushButton::clicked, this, &PrintPage::closed);
     head->addWidget(close, 0, Qt::AlignTop);
     outcome_ = new PrintForm(services_.desk, services_.look.theme(), this);
-    outcome_->setFields({ services_.desk.catalogue().findPrintField(u"print_outcome") });
-    outcome_->setFixedHeight(outcomeHeight);
+    outcome_->setFields({ services_.desk.catalogue().findPrintField(u"print_outcome"), services_.desk.catalogue().findPrintField(u"print_notes") });
+    outcome_->showWhole();
     column.addWidget(outcome_);
 }
 
@@ -84,7 +96,7 @@ void PrintPage::buildStations()
 {
     auto* page = new QWidget;
     stations_ = new QVBoxLayout(page);
-    for (const auto station : { Station::About, Station::Coat, Station::Dry, Station::Expose, Station::Hold, Station::Rinse, Station::Read }) {
+    for (const auto station : { Station::Coat, Station::Dry, Station::Expose, Station::Hold, Station::Rinse, Station::Read, Station::About }) {
         auto* section = new StationSection(services_, station, page);
         sections_.push_back(section);
         stations_->addWidget(section);
@@ -116,8 +128,9 @@ void PrintPage::buildHistory()
     history_->setColumnCount(4);
     history_->setHorizontalHeaderLabels({ tr("When"), tr("What"), tr("Change"), tr("Step") });
     history_->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    history_->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
+    history_->setTabKeyNavigation(false);
     styleTable(*history_);
-    history_->horizontalHeader()->setStretchLastSection(true);
     tabs_->addTab(history_, tr("History"));
     connect(tabs_, &QTabWidget::currentChanged, this, [this] {
         if (tabs_->currentWidget() == history_)
@@ -135,7 +148,7 @@ void PrintPage::fillHistory()
         for (const auto& text : { lines[i].when, lines[i].what, lines[i].change, lines[i].step })
             history_->setItem(int(i), column++, new QTableWidgetItem(text));
     }
-    history_->resizeColumnsToContents();
+    fitColumns(*history_, widestHistory);
 }
 
 void PrintPage::setPrint(qint64 print)
@@ -152,12 +165,25 @@ void PrintPage::setPrint(qint64 print)
 
 void PrintPage::refresh()
 {
-    const auto& desk = services_.desk;
-    const int row = desk.notebook().prints().find(print_);
+    stale_ = false;
+    const int row = services_.desk.notebook().prints().find(print_);
     if (row < 0) {
         Q_EMIT closed();
         return;
     }
+    showPrint(row);
+    for (auto* section : sections_)
+        section->refresh();
+    orderStations();
+    for (const auto& [entity, table] : tables_)
+        table->refresh();
+    if (tabs_->currentWidget() == history_)
+        fillHistory();
+}
+
+void PrintPage::showPrint(int row)
+{
+    const auto& desk = services_.desk;
     code_->setText(desk.notebook().nameOf(PrintId { print_ }));
     QStringList about;
     const std::pair<const char*, QString> parts[] = { { "session_code", tr("session %1") }, { "mix_code", tr("mix %1") }, { "paper_name", QStringLiteral("%1") },
@@ -167,28 +193,42 @@ void PrintPage::refresh()
             about << pattern.arg(*text);
     about_->setText(about.join(QStringLiteral(", ")));
     tones_->setTones(tonesOf(desk.reader(), row));
-    for (auto* section : sections_)
-        section->refresh();
-    // In the order of time; a station without one keeps its usual place.
-    auto ordered = sections_;
-    std::stable_sort(ordered.begin(), ordered.end(), [](const StationSection* a, const StationSection* b) {
-        return a->begins() && b->begins() && a->station() != Station::Read && b->station() != Station::Read && *a->begins() < *b->begins();
-    });
-    for (size_t i = 0; i < ordered.size(); ++i)
-        stations_->insertWidget(int(i), ordered[i]);
-    for (const auto& [entity, table] : tables_)
-        table->refresh();
-    if (tabs_->currentWidget() == history_)
-        fillHistory();
+}
+
+/// In the order of time. A station without a time keeps its usual place, and so do Read, which ends the day after, and About.
+void PrintPage::orderStations()
+{
+    const auto timed = [](const StationSection* section) { return section->begins() && section->station() != Station::Read; };
+    auto usual = sections_;
+    const auto place = [](const StationSection* section) { return section->station() == Station::About ? stationsInAll : int(section->station()); };
+    std::sort(usual.begin(), usual.end(), [&](const auto* a, const auto* b) { return place(a) < place(b); });
+    std::vector<StationSection*> by_time;
+    std::copy_if(usual.begin(), usual.end(), std::back_inserter(by_time), timed);
+    std::stable_sort(by_time.begin(), by_time.end(), [](const auto* a, const auto* b) { return *a->begins() < *b->begins(); });
+    auto next = by_time.begin();
+    for (auto& section : usual)
+        if (timed(section))
+            section = *next++;
+    if (usual == sections_)
+        return;
+    sections_ = usual;
+    for (size_t i = 0; i < sections_.size(); ++i)
+        stations_->insertWidget(int(i), sections_[i]);
+    for (size_t i = 1; i < sections_.size(); ++i)
+        setTabOrder(sections_[i - 1]->editButton(), sections_[i]->editButton());
 }
 
 void PrintPage::follow(const QVector<store::Change>& changes)
 {
-    if (print_ == 0 || !isVisible())
+    if (print_ == 0)
         return;
     const auto prints = printsTouched(changes);
     if (prints && !prints->contains(print_))
         return;
+    if (!isVisible() && services_.desk.notebook().prints().find(print_) >= 0) {
+        stale_ = true;
+        return;
+    }
     for (const auto& change : changes)
         if (change.row.entity == Entity::Photo) {
             photos_->refresh();
@@ -203,6 +243,7 @@ void PrintPage::setTheme(const Theme& theme)
     outcome_->setTheme(theme);
     for (auto* section : sections_)
         section->setTheme(theme);
+    photos_->setTheme(theme);
     for (const auto& [entity, table] : tables_)
         table->setTheme(theme);
 }
@@ -221,6 +262,27 @@ ChildTable* PrintPage::childTable(Entity entity) const
         if (kind == entity)
             return table;
     return nullptr;
+}
+
+void PrintPage::showEvent(QShowEvent* event)
+{
+    QWidget::showEvent(event);
+    if (stale_ && print_ != 0)
+        setPrint(print_);
+}
+
+void PrintPage::dragEnterEvent(QDragEnterEvent* event)
+{
+    if (!PhotoStrip::filesIn(*event->mimeData()).isEmpty())
+        event->acceptProposedAction();
+}
+
+void PrintPage::dropEvent(QDropEvent* event)
+{
+    event->setDropAction(Qt::CopyAction);
+    event->accept();
+    tabs_->setCurrentWidget(photos_);
+    photos_->addLater(PhotoStrip::filesIn(*event->mimeData()));
 }
 
 void PrintPage::keyPressEvent(QKeyEvent* event)

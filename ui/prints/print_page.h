@@ -29,6 +29,9 @@ public:
     [[nodiscard]] PhotoStrip* photos() const { return photos_; }
     [[nodiscard]] QTableWidget* history() const { return history_; }
     [[nodiscard]] QTabWidget* tabs() const { return tabs_; }
+    [[nodiscard]] PrintForm* outcome() const { return outcome_; }
+    /// The sections as they stand, from top to bottom.
+    [[nodiscard]] const std::vector<StationSection*>& sections() const { return sections_; }
     [[nodiscard]] StationSection* section(Station station) const;
     [[nodiscard]] ChildTable* childTable(Entity entity) const;
 
@@ -41,6 +44,9 @@ public Q_SLOTS:
 
 protected:
     void keyPressEvent(QKeyEvent* event) override;
+    void showEvent(QShowEvent* event) override;
+    void dragEnterEvent(QDragEnterEvent* event) override;
+    void dropEvent(QDropEvent* event) override;
 
 private:
     void buildHeader(QVBoxLayout& column);
@@ -48,10 +54,13 @@ private:
     void buildRows();
     void buildHistory();
     void fillHistory();
+    void showPrint(int row);
+    void orderStations();
     void follow(const QVector<store::Change>& changes);
 
     Services services_;
     qint64 print_ = 0;
+    bool stale_ = false; // something changed while the page was not looked at
     QLabel* code_ = nullptr;
     QLabel* about_ = nullptr;
     ToneBox* tones_ = nullptr;

@@ -11,7 +11,7 @@
 namespace washfast::ui {
 
 namespace {
-constexpr int formHeight = 340;
+constexpr int labelWidth = 190;
 }
 
 StationSection::StationSection(const Services& services, Station station, QWidget* parent)
@@ -46,24 +46,26 @@ void StationSection::edit(bool on)
     if (on && !form_) {
         form_ = new PrintForm(services_.desk, services_.look.theme(), this);
         form_->setStation(station_);
-        form_->setMinimumHeight(formHeight);
+        form_->showWhole();
         layout()->addWidget(form_);
     }
     edit_->setText(on ? tr("Done") : tr("Edit"));
     if (!form_)
         return;
     form_->setVisible(on);
+    values_->setVisible(!on);
     if (on) {
         form_->setPrints({ print_ });
         form_->focusField();
+    } else {
+        refresh();
     }
-    values_->setVisible(!on);
 }
 
 void StationSection::setPrint(qint64 print)
 {
     print_ = print;
-    if (form_ && form_->isVisible())
+    if (form_ && edit_->isChecked())
         form_->setPrints({ print });
     refresh();
 }
@@ -80,41 +82,58 @@ QString StationSection::shownText() const
     return values_->text();
 }
 
+QString StationSection::rowText(const Field& field, const Known& known) const
+{
+    const auto quiet = services_.look.theme().quiet.name();
+    const auto unit = field.unit.isEmpty() ? QString() : QStringLiteral(" <span style='color:%1'>%2</span>").arg(quiet, field.unit.toHtmlEscaped());
+    const auto shown = displayText(field, known, QLocale()).toHtmlEscaped().replace(QLatin1Char('\n'), QLatin1String("<br>"));
+    return QStringLiteral("<tr><td width='%1' style='color:%2; padding-right:14px'>%3</td><td>%4%5</td></tr>")
+        .arg(labelWidth)
+        .arg(quiet, field.label.toHtmlEscaped(), shown, unit);
+}
+
+QString StationSection::headingText() const
+{
+    const auto name = QStringLiteral("<b>%1</b>").arg(stationLabel(station_).toHtmlEscaped());
+    if (!begins_)
+        return name;
+    const QLocale locale;
+    const auto clock = [&](const Instant& at) { return locale.toString(at.toDateTime().time(), QLocale::ShortFormat); };
+    const auto day = [&](const Instant& at) { return locale.toString(at.toDateTime().date(), QLocale::ShortFormat); };
+    auto span = day(*begins_) + QLatin1Char(' ') + clock(*begins_);
+    if (*ends_ > *begins_)
+        span += QStringLiteral(" – ") + (day(*ends_) == day(*begins_) ? QString() : day(*ends_) + QLatin1Char(' ')) + clock(*ends_);
+    return QStringLiteral("%1 &nbsp;<span style='color:%2'>%3</span>").arg(name, services_.look.theme().quiet.name(), span.toHtmlEscaped());
+}
+
 void StationSection::refresh()
 {
     const auto& desk = services_.desk;
-    const auto& theme = services_.look.theme();
     const auto& fields = desk.catalogue().printFields();
     const int row = desk.notebook().prints().find(print_);
     begins_.reset();
-    std::optional<Instant> ends;
+    ends_.reset();
     QString text;
     for (size_t i = 0; row >= 0 && i < fields.size(); ++i) {
         const auto& field = fields[i];
-        if (field.station != station_ || field.key == QLatin1String("print_code"))
+        // The code, the outcome and the notes stand at the head of the page.
+        if (field.station != station_ || field.key == QLatin1String("print_code") || field.key == QLatin1String("print_notes")
+            || field.key == QLatin1String("print_outcome"))
             continue;
         const auto known = desk.reader().get(row, int(i));
-        // The outcome stands above as a set; saying each of its words again as yes or no helps nobody.
+        // Saying each word of the outcome again as yes or no helps nobody.
         if (!known.has() || field.key.startsWith(QLatin1String("is_")))
             continue;
         if (const auto time = known.time(); time && station_ != Station::About) {
             begins_ = begins_ ? std::min(*begins_, *time) : *time;
-            ends = ends ? std::max(*ends, *time) : *time;
+            ends_ = ends_ ? std::max(*ends_, *time) : *time;
         }
-        const auto unit = field.unit.isEmpty() ? QString() : QStringLiteral(" <span style='color:%1'>%2</span>").arg(theme.quiet.name(), field.unit.toHtmlEscaped());
-        text += QStringLiteral("<tr><td style='color:%1; padding-right:14px'>%2</td><td>%3%4</td></tr>")
-                    .arg(theme.quiet.name(), field.label.toHtmlEscaped(), displayText(field, known, QLocale()).toHtmlEscaped(), unit);
+        text += rowText(field, known);
     }
-    QString heading = QStringLiteral("<b>%1</b>").arg(stationLabel(station_));
-    if (begins_) {
-        const auto clock = [](const Instant& at) { return QLocale().toString(at.toDateTime().time(), QLocale::ShortFormat); };
-        heading += QStringLiteral(" &nbsp;<span style='color:%1'>%2 %3%4</span>")
-                       .arg(theme.quiet.name(), QLocale().toString(begins_->toDateTime().date(), QLocale::ShortFormat), clock(*begins_),
-                           ends && *ends > *begins_ ? QStringLiteral(" – ") + clock(*ends) : QString());
-    }
-    heading_->setText(heading);
-    values_->setText(text.isEmpty() ? QStringLiteral("<span style='color:%1'>%2</span>").arg(theme.quiet.name(), tr("nothing recorded"))
-                                    : QStringLiteral("<table cellspacing='1'>%1</table>").arg(text));
+    heading_->setText(headingText());
+    values_->setText(text.isEmpty()
+            ? QStringLiteral("<span style='color:%1'>%2</span>").arg(services_.look.theme().quiet.name(), tr("nothing recorded").toHtmlEscaped())
+            : QStringLiteral("<table cellspacing='1'>%1</table>").arg(text));
 }
 
 } // namespace washfast::ui

@@ -23,17 +23,23 @@ public:
     /// The earliest time recorded here, if any.
     [[nodiscard]] std::optional<Instant> begins() const { return begins_; }
     [[nodiscard]] QString shownText() const;
+    [[nodiscard]] QPushButton* editButton() const { return edit_; }
+    /// nullptr until it has been edited once.
+    [[nodiscard]] PrintForm* form() const { return form_; }
 
 public Q_SLOTS:
     void refresh();
 
 private:
     void edit(bool on);
+    [[nodiscard]] QString rowText(const Field& field, const Known& known) const;
+    [[nodiscard]] QString headingText() const;
 
     Services services_;
     Station station_;
     qint64 print_ = 0;
     std::optional<Instant> begins_;
+    std::optional<Instant> ends_;
     QLabel* heading_ = nullptr;
     QLabel* values_ = nullptr;
     QPushButton* edit_ = nullptr;

@@ -81,6 +81,8 @@ QVariant RecordModel::data(const QModelIndex& index, int role) const
         return {};
     const auto known = desk_.notebook().get({ entity_, ids_[size_t(index.row())] }, field.key);
     if (role == sortRole) {
+        if (!known.has())
+            return {};
         if (const auto number = known.number())
             return *number;
         if (const auto time = known.time())
@@ -96,6 +98,8 @@ QVariant RecordModel::headerData(int section, Qt::Orientation orientation, int r
     const auto& field = *shown_[size_t(section)];
     if (role == Qt::DisplayRole)
         return field.labelWithUnit();
+    if (role == Qt::TextAlignmentRole && field.kind == Kind::Number)
+        return QVariant::fromValue(Qt::AlignRight | Qt::AlignVCenter | Qt::Alignment(Qt::TextWordWrap));
     if (role == Qt::ToolTipRole)
         return field.description;
     return {};

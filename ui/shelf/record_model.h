@@ -11,7 +11,7 @@ class RecordModel : public QAbstractTableModel {
     Q_OBJECT
 
 public:
-    static constexpr int sortRole = Qt::UserRole; // bare value: number, milliseconds or text
+    static constexpr int sortRole = Qt::UserRole; // bare value: number, milliseconds or text; nothing when not recorded
     static constexpr int idRole = Qt::UserRole + 1;
 
     explicit RecordModel(Desk& desk, QObject* parent = nullptr);

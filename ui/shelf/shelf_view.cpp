@@ -1,14 +1,17 @@
 #include "ui/shelf/shelf_view.h"
 
+#include "ui/common/empty_state.h"
+#include "ui/common/fit_columns.h"
 #include "ui/common/record_dialog.h"
 #include "ui/shelf/record_model.h"
+#include "ui/shelf/record_order.h"
 
 #include <QHBoxLayout>
 #include <QHeaderView>
 #include <QListWidget>
 #include <QPushButton>
 #include <QShortcut>
-#include <QSortFilterProxyModel>
+#include <QStackedWidget>
 #include <QTableView>
 #include <QVBoxLayout>
 #include <algorithm>
@@ -31,6 +34,7 @@ constexpr std::array<Shelf, 9> shelves { { { Entity::Mix, QT_TRANSLATE_NOOP("was
     { Entity::Term, QT_TRANSLATE_NOOP("washfast::ui::ShelfView", "Terms") },
     { Entity::Session, QT_TRANSLATE_NOOP("washfast::ui::ShelfView", "Sessions") } } };
 constexpr int widestColumn = 260;
+constexpr int kindsWidth = 200;
 
 } // namespace
 
@@ -40,27 +44,55 @@ ShelfView::ShelfView(const Services& services, QWidget* parent)
     auto* row = new QHBoxLayout(this);
     kinds_ = new QListWidget(this);
     kinds_->setAccessibleName(tr("Kinds of record"));
-    kinds_->setMaximumWidth(200);
-    for (const auto& shelf : shelves)
-        kinds_->addItem(tr(shelf.label));
+    kinds_->setMaximumWidth(kindsWidth);
+    for (const auto& shelf : shelves) {
+        auto* item = new QListWidgetItem(tr(shelf.label), kinds_);
+        item->setSizeHint({ 0, comfortableRowHeight(kinds_->fontMetrics()) });
+    }
     row->addWidget(kinds_);
-
     auto* column = new QVBoxLayout;
     row->addLayout(column, 1);
+    buildTable();
+    empty_ = new EmptyState(look.theme(), this);
+    pages_ = new QStackedWidget(this);
+    pages_->addWidget(empty_);
+    pages_->addWidget(table_);
+    column->addWidget(pages_, 1);
+    buildButtons(*column);
+
+    connect(model_, &QAbstractItemModel::modelAboutToBeReset, this, [this] { place_ = current(); });
+    connect(model_, &QAbstractItemModel::modelReset, this, &ShelfView::follow);
+    connect(empty_, &EmptyState::actionTriggered, this, &ShelfView::make);
+    connect(&look, &ThemeSource::changed, empty_, &EmptyState::setTheme);
+    connect(kinds_, &QListWidget::currentRowChanged, this, &ShelfView::showKind);
+    kinds_->setCurrentRow(0);
+}
+
+void ShelfView::buildTable()
+{
     model_ = new RecordModel(desk, this);
-    sorted_ = new QSortFilterProxyModel(this);
+    sorted_ = new RecordOrder(this);
     sorted_->setSourceModel(model_);
-    sorted_->setSortRole(RecordModel::sortRole);
-    sorted_->setSortCaseSensitivity(Qt::CaseInsensitive);
     table_ = new QTableView(this);
     table_->setAccessibleName(tr("Records"));
     table_->setModel(sorted_);
     table_->setSortingEnabled(true);
+    table_->sortByColumn(0, Qt::AscendingOrder);
     table_->setSelectionMode(QAbstractItemView::SingleSelection);
-    table_->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    table_->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
+    table_->setTabKeyNavigation(false);
     styleTable(*table_);
-    column->addWidget(table_, 1);
+    connect(table_, &QTableView::doubleClicked, this, &ShelfView::change);
+    for (const auto key : { Qt::Key_Return, Qt::Key_Enter }) {
+        auto* enter = new QShortcut(key, table_, nullptr, nullptr, Qt::WidgetShortcut);
+        connect(enter, &QShortcut::activated, this, &ShelfView::change);
+    }
+    auto* away = new QShortcut(Qt::Key_Delete, table_, nullptr, nullptr, Qt::WidgetShortcut);
+    connect(away, &QShortcut::activated, this, &ShelfView::putAway);
+}
 
+void ShelfView::buildButtons(QVBoxLayout& column)
+{
     auto* buttons = new QHBoxLayout;
     const auto add = [&](const QString& text, const QString& tip, void (ShelfView::*slot)()) {
         auto* button = new QPushButton(text, this);
@@ -68,27 +100,48 @@ ShelfView::ShelfView(const Services& services, QWidget* parent)
         button->setEnabled(desk.writable());
         connect(button, &QPushButton::clicked, this, slot);
         buttons->addWidget(button);
+        return button;
     };
     add(tr("&New..."), tr("Make a new record of this kind."), &ShelfView::make);
-    add(tr("&Change..."), tr("Change the chosen record."), &ShelfView::change);
-    add(tr("&Put away"), tr("It is no longer offered; what was made with it keeps it. Undo brings it back."), &ShelfView::putAway);
+    change_ = add(tr("&Change..."), tr("Change the chosen record."), &ShelfView::change);
+    put_away_ = add(tr("&Put away"), tr("It is no longer offered. What is in use stays. Undo brings it back."), &ShelfView::putAway);
     buttons->addStretch(1);
-    column->addLayout(buttons);
+    column.addLayout(buttons);
+}
 
-    connect(table_, &QTableView::doubleClicked, this, &ShelfView::change);
-    auto* enter = new QShortcut(Qt::Key_Return, table_, nullptr, nullptr, Qt::WidgetShortcut);
-    connect(enter, &QShortcut::activated, this, &ShelfView::change);
-    connect(kinds_, &QListWidget::currentRowChanged, this, [this](int at) {
-        if (at < 0)
-            return;
-        model_->setEntity(shelves[size_t(at)].entity);
-        table_->resizeColumnsToContents();
-        for (int i = 0; i < model_->columnCount(); ++i)
-            table_->setColumnWidth(i, qMin(widestColumn, table_->columnWidth(i) + 12));
-        if (sorted_->rowCount() > 0)
-            table_->selectRow(0);
-    });
-    kinds_->setCurrentRow(0);
+void ShelfView::showKind(int at)
+{
+    if (at < 0)
+        return;
+    model_->setEntity(shelves[size_t(at)].entity);
+    table_->setAccessibleName(tr(shelves[size_t(at)].label));
+    fitColumns(*table_, widestColumn);
+    table_->sortByColumn(0, Qt::AscendingOrder);
+    if (sorted_->rowCount() > 0)
+        table_->selectRow(0);
+}
+
+void ShelfView::follow()
+{
+    const bool any = model_->rowCount() > 0;
+    if (!any) {
+        const auto kind = kinds_->currentItem() ? kinds_->currentItem()->text() : QString();
+        empty_->setContent(tr("%1: none yet").arg(kind), tr("What is made here can be chosen by its name wherever a print is logged."),
+            desk.writable() ? tr("Make the first one") : QString());
+    } else if (pages_->currentWidget() != table_) {
+        fitColumns(*table_, widestColumn);
+    }
+    pages_->setCurrentWidget(any ? static_cast<QWidget*>(table_) : empty_);
+    change_->setEnabled(any && desk.writable());
+    put_away_->setEnabled(any && desk.writable());
+    select(place_);
+}
+
+void ShelfView::select(qint64 id)
+{
+    for (int row = 0; row < sorted_->rowCount(); ++row)
+        if (sorted_->index(row, 0).data(RecordModel::idRole).toLongLong() == id)
+            table_->selectRow(row);
 }
 
 void ShelfView::arrive()
@@ -111,8 +164,11 @@ qint64 ShelfView::current() const
 
 void ShelfView::make()
 {
-    if (const auto id = makeRecord(services(), model_->entity(), this))
+    if (const auto id = makeRecord(services(), model_->entity(), this)) {
+        select(*id);
+        table_->setFocus();
         Q_EMIT say(tr("Made: %1 %2").arg(entityLabel(model_->entity()), desk.notebook().nameOf({ model_->entity(), *id })));
+    }
 }
 
 void ShelfView::change()
@@ -123,25 +179,49 @@ void ShelfView::change()
     }
 }
 
-int ShelfView::printsWith(Ref record) const
+QStringList ShelfView::usesOf(Ref record) const
 {
-    int n = 0;
-    for (const auto& field : desk.catalogue().columns(Entity::Print))
-        if (field.kind == Kind::Link && field.target == record.entity) {
-            const auto& links = std::get<LinkColumn>(desk.notebook().prints().column(field.ordinal));
+    desk.waitUntilComplete();
+    QStringList uses;
+    for (const auto entity : allEntities()) {
+        int n = 0;
+        const auto owner = ownerOf(entity);
+        for (const auto& field : desk.catalogue().columns(entity)) {
+            if (field.kind != Kind::Link || field.target != record.entity || (owner && owner->column == field.key))
+                continue;
+            const auto& links = std::get<LinkColumn>(desk.notebook().table(entity).column(field.ordinal));
             n += int(std::count(links.begin(), links.end(), record.id));
         }
-    return n;
+        if (n > 0)
+            uses << counted(entity, n);
+    }
+    return uses;
+}
+
+QString ShelfView::counted(Entity entity, int n)
+{
+    switch (entity) {
+    case Entity::Print:
+        return tr("%n print(s)", nullptr, n);
+    case Entity::Session:
+        return tr("%n session(s)", nullptr, n);
+    case Entity::Mix:
+        return tr("%n mix(es)", nullptr, n);
+    case Entity::Exposure:
+        return tr("%n exposure(s)", nullptr, n);
+    default:
+        return tr("%n other record(s)", nullptr, n);
+    }
 }
 
 void ShelfView::putAway()
 {
     const Ref record { model_->entity(), current() };
-    if (record.id == 0)
+    if (record.id == 0 || !desk.writable())
         return;
     const auto name = desk.notebook().nameOf(record);
-    if (const int prints = printsWith(record); prints > 0) {
-        dialogs.message(this, tr("Put away"), tr("%1 is used by %n print(s) and stays.", nullptr, prints).arg(name));
+    if (const auto uses = usesOf(record); !uses.isEmpty()) {
+        dialogs.message(this, tr("Put away"), tr("%1 stays: it is used by %2.").arg(name, uses.join(QStringLiteral(", "))));
         return;
     }
     if (desk.perform(tr("Put away %1 %2").arg(entityLabel(record.entity), name), [&](store::Writer& writer) { return writer.remove(record); }))

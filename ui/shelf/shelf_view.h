@@ -1,16 +1,20 @@
-// Shelf: what prints are made with and where: mixes, papers, covers, negatives, chemicals, formulas, sites, terms, sessions. All can
-// be made, changed and put away from here; nothing is deleted.
+// Shelf: what prints are made with and where: mixes, papers, covers, negatives, chemicals, formulas, sites, terms, sessions. All
+// can be made and changed here, and put away while nothing uses them; nothing is deleted.
 #pragma once
 
 #include "ui/common/view.h"
 
 class QListWidget;
-class QSortFilterProxyModel;
+class QPushButton;
+class QStackedWidget;
 class QTableView;
+class QVBoxLayout;
 
 namespace washfast::ui {
 
+class EmptyState;
 class RecordModel;
+class RecordOrder;
 
 class ShelfView : public View {
     Q_OBJECT
@@ -21,18 +25,34 @@ public:
     [[nodiscard]] QString title() const override { return tr("Shelf"); }
     void arrive() override;
     void choose(Entity entity);
+    [[nodiscard]] QTableView* table() const { return table_; }
+    [[nodiscard]] RecordModel* model() const { return model_; }
 
-private:
+public Q_SLOTS:
     void make();
     void change();
     void putAway();
+
+private:
+    void buildTable();
+    void buildButtons(QVBoxLayout& column);
+    void showKind(int at);
+    void follow();
+    void select(qint64 id);
     [[nodiscard]] qint64 current() const;
-    [[nodiscard]] int printsWith(Ref record) const;
+    /// "3 prints", "1 exposure": what points at a record.
+    [[nodiscard]] QStringList usesOf(Ref record) const;
+    [[nodiscard]] static QString counted(Entity entity, int n);
 
     QListWidget* kinds_ = nullptr;
+    QStackedWidget* pages_ = nullptr;
+    EmptyState* empty_ = nullptr;
     QTableView* table_ = nullptr;
     RecordModel* model_ = nullptr;
-    QSortFilterProxyModel* sorted_ = nullptr;
+    RecordOrder* sorted_ = nullptr;
+    QPushButton* change_ = nullptr;
+    QPushButton* put_away_ = nullptr;
+    qint64 place_ = 0; // the record that was chosen before the rows were read again
 };
 
 } // namespace washfast::ui
