@@ -125,11 +125,12 @@ void MainWindow::buildMenus()
 
     auto* view = menuBar()->addMenu(tr("&View"));
     for (int i = 0; i < count(); ++i)
-        view->addAction(entries_[size_t(i)].title, QKeySequence(Qt::CTRL | Qt::Key(Qt::Key_1 + i)), this, [this, i] { go(i); });
+        view->addAction(
+            entries_[size_t(i)].title, QKeySequence(Qt::CTRL | Qt::Key(Qt::Key_1 + i)), this, [this, i] { go(i); });
     view->addSeparator();
     auto* modes = new QActionGroup(this);
-    const std::pair<QString, ui::ThemeMode> looks[] = { { tr("&Light"), ui::ThemeMode::Light }, { tr("&Dark, for the dim room"), ui::ThemeMode::Dark },
-        { tr("As the &system"), ui::ThemeMode::FollowSystem } };
+    const std::pair<QString, ui::ThemeMode> looks[] = { { tr("&Light"), ui::ThemeMode::Light },
+        { tr("&Dark, for the dim room"), ui::ThemeMode::Dark }, { tr("As the &system"), ui::ThemeMode::FollowSystem } };
     for (const auto& [text, mode] : looks) {
         auto* action = view->addAction(text, this, [this, mode = mode] { services_.look.setMode(mode); });
         action->setCheckable(true);
@@ -155,7 +156,8 @@ void MainWindow::buildHelpMenu()
 {
     auto* help = menuBar()->addMenu(tr("&Help"));
     help->addAction(tr("&Cautions"), this, [this] { services_.dialogs.message(this, tr("Cautions"), cautionText()); });
-    help->addAction(tr("&About Washfast"), this, [this] { services_.dialogs.message(this, tr("About Washfast"), aboutText()); });
+    help->addAction(
+        tr("&About Washfast"), this, [this] { services_.dialogs.message(this, tr("About Washfast"), aboutText()); });
 }
 
 void MainWindow::updateUndo()
@@ -180,16 +182,17 @@ void MainWindow::openOther(bool fresh)
 {
     const QStringList filters { tr("Notebooks (*.washfast)"), tr("All files (*)") };
     const auto folder = QFileInfo(services_.desk.file().path()).absolutePath();
-    const auto path = fresh ? services_.dialogs.saveFile(this, tr("New notebook"), folder + QStringLiteral("/notebook.washfast"), filters)
-                            : services_.dialogs.openFile(this, tr("Open notebook"), folder, filters);
+    const auto path = fresh
+        ? services_.dialogs.saveFile(this, tr("New notebook"), folder + QStringLiteral("/notebook.washfast"), filters)
+        : services_.dialogs.openFile(this, tr("Open notebook"), folder, filters);
     if (path)
         Q_EMIT openRequested(*path);
 }
 
 void MainWindow::copyNotebook()
 {
-    const auto path = services_.dialogs.saveFile(
-        this, tr("Copy notebook to"), QFileInfo(services_.desk.file().path()).absolutePath(), { tr("Notebooks (*.washfast)") });
+    const auto path = services_.dialogs.saveFile(this, tr("Copy notebook to"),
+        QFileInfo(services_.desk.file().path()).absolutePath(), { tr("Notebooks (*.washfast)") });
     if (!path)
         return;
     if (const auto done = services_.desk.file().copyTo(*path); done)

@@ -1,5 +1,5 @@
-// The window: the list of views at the left, the view at work, menus, and one line at the foot. Views are made when they are
-// first visited. It builds nothing else; what it needs is handed in.
+// The window: the list of views at the left, the view at work, menus, and one line at the foot. Views are made when
+// they are first visited. It builds nothing else; what it needs is handed in.
 #pragma once
 
 #include "ui/common/view.h"

@@ -36,20 +36,24 @@ public:
     Program(QApplication& application, const Catalogue& catalogue)
         : catalogue_(catalogue)
     {
-        look_.setMode(ui::ThemeMode(QSettings().value(QStringLiteral("look"), int(ui::ThemeMode::FollowSystem)).toInt()));
+        look_.setMode(
+            ui::ThemeMode(QSettings().value(QStringLiteral("look"), int(ui::ThemeMode::FollowSystem)).toInt()));
         look_.applyTo(application);
-        QObject::connect(&look_, &ui::ThemeSource::changed, &look_, [this] { QSettings().setValue(QStringLiteral("look"), int(look_.mode())); });
+        QObject::connect(&look_, &ui::ThemeSource::changed, &look_,
+            [this] { QSettings().setValue(QStringLiteral("look"), int(look_.mode())); });
     }
 
     [[nodiscard]] QString askForNotebook()
     {
         const auto folder = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
-        const auto answer = dialogs_.question(nullptr, tr("Washfast"), tr("Which notebook?"), { tr("Open one"), tr("Make a new one") });
+        const auto answer = dialogs_.question(
+            nullptr, tr("Washfast"), tr("Which notebook?"), { tr("Open one"), tr("Make a new one") });
         if (!answer)
             return {};
         const QStringList filters { tr("Notebooks (*.washfast)") };
-        const auto path = *answer == 0 ? dialogs_.openFile(nullptr, tr("Open notebook"), folder, filters)
-                                       : dialogs_.saveFile(nullptr, tr("New notebook"), folder + QStringLiteral("/notebook.washfast"), filters);
+        const auto path = *answer == 0
+            ? dialogs_.openFile(nullptr, tr("Open notebook"), folder, filters)
+            : dialogs_.saveFile(nullptr, tr("New notebook"), folder + QStringLiteral("/notebook.washfast"), filters);
         return path.value_or(QString());
     }
 

@@ -61,9 +61,12 @@ QString readOnlySentence(const store::NotebookFile& file)
     case store::Access::ReadWrite:
         return {};
     case store::Access::ReadOnlyTooNew:
-        return tr("This notebook was written by a newer version of Washfast (schema %1). It is shown, and cannot be changed here.").arg(file.schema());
+        return tr("This notebook was written by a newer version of Washfast (schema %1). It is shown, and cannot be "
+                  "changed here.")
+            .arg(file.schema());
     case store::Access::ReadOnlyPlace:
-        return tr("This notebook lies where nothing can be written. It is shown, and cannot be changed. Copy it to another place to go on.");
+        return tr("This notebook lies where nothing can be written. It is shown, and cannot be changed. Copy it to "
+                  "another place to go on.");
     }
     return {};
 }
@@ -72,7 +75,8 @@ QString cautionText()
 {
     return tr("Common cautions. Follow your local rules and the supplier's safety data sheets; they come first.\n\n"
               "Eyes and skin: goggles and gloves when a mix is made; iron(III) chloride stains, burns and eats metal.\n"
-              "Acid and heat: never bring strong acid or heat to hexacyanoferrate; it can give off hydrogen cyanide. Citric acid in the "
+              "Acid and heat: never bring strong acid or heat to hexacyanoferrate; it can give off hydrogen cyanide. "
+              "Citric acid in the "
               "rinse at room temperature is the published norm.\n"
               "Gas: a mix that fizzes stays open until it has stood quiet; a stoppered bottle can burst.\n"
               "Sun: from UV Index 3 on hat, sleeves and shade while waiting; no looking at the glare of glass frames.\n"

@@ -28,7 +28,8 @@ public:
             by_key_.insert(field.key, i);
             enter(field.key, i);
             enter(field.label, i);
-            if (const auto stem = splitHeading(field.key); stem.from == UnitFrom::Suffix && !field.unit.isEmpty())
+            const auto stem = splitHeading(field.key);
+            if (stem.from == UnitFrom::Suffix && canonicalUnit(stem.unit) == canonicalUnit(field.unit))
                 enter(stem.name, i); // coat_volume of coat_volume_ml: the unit may be another
         }
     }
@@ -128,10 +129,9 @@ void propose(MappedColumn& column, const Headings& headings)
         column.use = ColumnUse::Day;
         return;
     }
-    Heading heading { text, {}, UnitFrom::Nowhere, false };
+    const auto heading = splitHeading(text);
     auto meant = headings.meant(text);
     if (meant.isEmpty()) {
-        heading = splitHeading(text);
         meant = headings.meant(heading.name);
         if (meant.size() > 1 && heading.unit_known) // bath1_seconds: the time, not the volume
             meant.removeIf(
@@ -145,7 +145,10 @@ void propose(MappedColumn& column, const Headings& headings)
                           .arg(text, keys.join(QStringLiteral(", ")));
     } else if (meant.size() == 1) {
         useField(column, headings, meant.front());
-        useUnit(column, headings.field(meant.front()), heading, false);
+        // Signs such as % and ″ do not count when headings are compared, so the whole heading may have fitted with its
+        // unit.
+        if (headings.meant(heading.name).contains(meant.front()))
+            useUnit(column, headings.field(meant.front()), heading, false);
     } else {
         column.says = say(QT_TRANSLATE_NOOP("Import", "“%1” is the name of no field. Map it by hand to have it read."))
                           .arg(text);

@@ -37,7 +37,8 @@ public:
 
     ImportPreview run()
     {
-        out_.faults = out_.mapping.faults();
+        if (table_.readable())
+            out_.faults = out_.mapping.faults();
         for (const auto& note : table_.notes) {
             if (note.weight() == TableNoteWeight::Refusal)
                 out_.faults << note.sentence();

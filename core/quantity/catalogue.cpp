@@ -20,7 +20,8 @@ void Catalogue::add(Field column)
         if (route.entity != column.entity || column.kind == Kind::Link || column.hidden)
             continue;
         const auto& match = route.source.match;
-        if (std::any_of(match.begin(), match.end(), [&](const auto& m) { return m.first == column.key && !route.source.after.size(); }))
+        if (std::any_of(match.begin(), match.end(),
+                [&](const auto& m) { return m.first == column.key && !route.source.after.size(); }))
             continue; // it is what the row is found by
         if (!route.only.isEmpty() && !route.only.contains(column.key))
             continue;
@@ -47,8 +48,9 @@ void Catalogue::derive(Field field, Derivation derivation)
 
 void Catalogue::place(Field field)
 {
-    const auto after = std::find_if(
-        print_fields_.begin(), print_fields_.end(), [&](const Field& other) { return std::pair(other.station, other.group) > std::pair(field.station, field.group); });
+    const auto after = std::find_if(print_fields_.begin(), print_fields_.end(), [&](const Field& other) {
+        return std::pair(other.station, other.group) > std::pair(field.station, field.group);
+    });
     print_fields_.insert(after, std::move(field));
     by_key_.clear();
     for (size_t i = 0; i < print_fields_.size(); ++i)

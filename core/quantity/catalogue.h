@@ -1,6 +1,6 @@
-// The field catalogue: every recordable column of every entity, and the flat list of all that can be got from one print.
-// It is built once by main (or a test) and passed down as const. To add a recordable thing, add one entry in a fields_*.cpp
-// file and one column in a migration; nothing else needs to know.
+// The field catalogue: every recordable column of every entity, and the flat list of all that can be got from one
+// print. It is built once by main (or a test) and passed down as const. To add a recordable thing, add one entry in a
+// fields_*.cpp file and one column in a migration; nothing else needs to know.
 #pragma once
 
 #include "core/quantity/field.h"

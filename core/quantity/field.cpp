@@ -162,14 +162,16 @@ Field numberField(Entity entity, const char* key, const char* label, const char*
     return field;
 }
 
-Field choiceField(Entity entity, const char* key, const char* label, std::vector<Choice> choices, const char* description)
+Field choiceField(
+    Entity entity, const char* key, const char* label, std::vector<Choice> choices, const char* description)
 {
     Field field = base(entity, Kind::Choice, key, label, description);
     field.choices = std::move(choices);
     return field;
 }
 
-Field choiceSetField(Entity entity, const char* key, const char* label, std::vector<Choice> choices, const char* description)
+Field choiceSetField(
+    Entity entity, const char* key, const char* label, std::vector<Choice> choices, const char* description)
 {
     Field field = choiceField(entity, key, label, std::move(choices), description);
     field.kind = Kind::ChoiceSet;

@@ -1,5 +1,5 @@
-// One thing that can be recorded or derived: its key, label, unit, kind, station, plausible range, description, and how to
-// get it from a print. Forms, tables, comparison, import, export and the search for causes all read these.
+// One thing that can be recorded or derived: its key, label, unit, kind, station, plausible range, description, and how
+// to get it from a print. Forms, tables, comparison, import, export and the search for causes all read these.
 #pragma once
 
 #include "core/quantity/entity.h"
@@ -63,7 +63,8 @@ struct Field {
     std::optional<Entity> target; // of a link
     QString description;
     Evidence nature = Evidence::Measured; // what a plain entry of this field counts as
-    std::optional<std::pair<QString, QString>> estimated_when; // column and choice of the same row that make it an estimate
+    std::optional<std::pair<QString, QString>>
+        estimated_when; // column and choice of the same row that make it an estimate
     bool identity = false; // the name by which people and files point at the record
     bool factor = false; // can be a cause: taken by default when a batch is examined
     bool hidden = false; // kept by the program, shown to nobody
@@ -74,7 +75,10 @@ struct Field {
     std::optional<Derivation> derivation; // print fields that are worked out
 
     [[nodiscard]] bool derived() const { return derivation.has_value(); }
-    [[nodiscard]] QString labelWithUnit() const { return unit.isEmpty() ? label : label + QStringLiteral(" [") + unit + QLatin1Char(']'); }
+    [[nodiscard]] QString labelWithUnit() const
+    {
+        return unit.isEmpty() ? label : label + QStringLiteral(" [") + unit + QLatin1Char(']');
+    }
     [[nodiscard]] int choiceIndex(QStringView choice) const; // -1 when there is none such
     [[nodiscard]] QString choiceLabel(const QString& choice) const; // the key itself when unknown
 
@@ -90,7 +94,8 @@ struct Field {
     Field& estimatedWhen(const QString& column, const QString& choice);
 };
 
-[[nodiscard]] Field numberField(Entity entity, const char* key, const char* label, const char* unit, const char* description);
+[[nodiscard]] Field numberField(
+    Entity entity, const char* key, const char* label, const char* unit, const char* description);
 [[nodiscard]] Field choiceField(
     Entity entity, const char* key, const char* label, std::vector<Choice> choices, const char* description);
 [[nodiscard]] Field choiceSetField(
@@ -98,7 +103,8 @@ struct Field {
 [[nodiscard]] Field yesNoField(Entity entity, const char* key, const char* label, const char* description);
 [[nodiscard]] Field timeField(Entity entity, const char* key, const char* label, const char* description);
 [[nodiscard]] Field textField(Entity entity, const char* key, const char* label, const char* description);
-[[nodiscard]] Field linkField(Entity entity, const char* key, const char* label, Entity target, const char* description);
+[[nodiscard]] Field linkField(
+    Entity entity, const char* key, const char* label, Entity target, const char* description);
 /// A choice from its key and its English label.
 [[nodiscard]] Choice option(const char* key, const char* label);
 

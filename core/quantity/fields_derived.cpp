@@ -1,5 +1,5 @@
-// What is worked out from the record of one print without a model of light or drying. Each takes the evidence of its weakest
-// input; one unknown input makes the result unknown.
+// What is worked out from the record of one print without a model of light or drying. Each takes the evidence of its
+// weakest input; one unknown input makes the result unknown.
 #include "core/quantity/fields.h"
 
 #include <QCoreApplication>
@@ -36,8 +36,8 @@ Known minutesFrom(const Known& start, const Known& end)
     return knownNumber(minutesBetween(*a, *b), weaker(start.evidence, end.evidence));
 }
 
-void number(Catalogue& c, const char* key, const char* label, const char* unit, Station station, int digits, bool factor,
-    const char* description, Derivation derivation)
+void number(Catalogue& c, const char* key, const char* label, const char* unit, Station station, int digits,
+    bool factor, const char* description, Derivation derivation)
 {
     auto field = numberField(Entity::Print, key, label, unit, description).in(station).digits(digits).inGroup(90);
     field.factor = factor;
@@ -53,20 +53,23 @@ void addCoatAndDry(Catalogue& c)
 {
     number(c, "coat_per_area_ml_m2", "Coat per area", "mL/m²", Station::Coat, 1, true,
         "Mix on the sheet over the coated area. Below 10 the sheet is starved, above 50 the mix stands in puddles.",
-        { { key("coat_volume_ml"), key("print_width_mm"), key("print_height_mm") }, {}, {}, [](Inputs in, const ChildRows&) -> Known {
-             const auto evidence = allKnown(in);
-             const double area = evidence ? *in[1].number() * *in[2].number() * 1e-6 : 0.0;
-             if (area <= 0)
-                 return {};
-             return knownNumber(*in[0].number() / area, *evidence);
-         } });
-    number(c, "mix_age_h", "Age of the mix when coated", "h", Station::Coat, 1, true, "From when the mix was made to the start of coating.",
+        { { key("coat_volume_ml"), key("print_width_mm"), key("print_height_mm") }, {}, {},
+            [](Inputs in, const ChildRows&) -> Known {
+                const auto evidence = allKnown(in);
+                const double area = evidence ? *in[1].number() * *in[2].number() * 1e-6 : 0.0;
+                if (area <= 0)
+                    return {};
+                return knownNumber(*in[0].number() / area, *evidence);
+            } });
+    number(c, "mix_age_h", "Age of the mix when coated", "h", Station::Coat, 1, true,
+        "From when the mix was made to the start of coating.",
         { { key("mix_made"), key("coat_start") }, {}, {}, [](Inputs in, const ChildRows&) -> Known {
              const auto minutes = minutesFrom(in[0], in[1]);
              return minutes ? knownNumber(*minutes.number() / 60.0, minutes.evidence) : Known {};
          } });
     number(c, "dry_minutes", "Drying time", "min", Station::Dry, 0, true, "From laying up to taking away.",
-        { { key("dry_start"), key("dry_end") }, {}, {}, [](Inputs in, const ChildRows&) { return minutesFrom(in[0], in[1]); } });
+        { { key("dry_start"), key("dry_end") }, {}, {},
+            [](Inputs in, const ChildRows&) { return minutesFrom(in[0], in[1]); } });
 }
 
 /// Share of the coat's water that is left, %. Weighings: bare, just coated, now; solids of the mix.
@@ -103,20 +106,26 @@ void addMoisture(Catalogue& c)
     };
     for (const auto& w : which)
         number(c, w.key, w.label, "%", w.station, 0, true,
-            "Share of the coat's water still in the sheet, from weighings. The solids of the mix are assumed when it does not say.",
+            "Share of the coat's water still in the sheet, from weighings. The solids of the mix are assumed when it "
+            "does not say.",
             { { key("mass_bare_g"), key("mass_coated_g"), key(w.mass), key("mix_solids_pct") }, {}, {},
                 [](Inputs in, const ChildRows&) { return moistureLeft(in); } });
 
     for (const bool rinse : { false, true }) {
-        auto field = choiceField(Entity::Print, rinse ? "touch_at_rinse" : "touch_at_expose", rinse ? "Touch at the rinse" : "Touch at exposure",
-            c.columnField(Entity::Touch, QStringLiteral("touch_state")).choices, rinse ? "The last touch state after the exposure and before the rinse began." : "The last touch state before it began.")
+        auto field = choiceField(Entity::Print, rinse ? "touch_at_rinse" : "touch_at_expose",
+            rinse ? "Touch at the rinse" : "Touch at exposure",
+            c.columnField(Entity::Touch, QStringLiteral("touch_state")).choices,
+            rinse ? "The last touch state after the exposure and before the rinse began."
+                  : "The last touch state before it began.")
                          .in(rinse ? Station::Rinse : Station::Expose)
                          .byEye()
                          .inGroup(90)
                          .cause();
         c.derive(field,
-            { { rinse ? key("rinse_start") : key("expose_start"), rinse ? key("touch_before_rinse") : key("touch_before_expose"), key("expose_start") },
-                Entity::Touch, { key("touch_time"), key("touch_state") }, [rinse](Inputs in, const ChildRows& rows) -> Known {
+            { { rinse ? key("rinse_start") : key("expose_start"),
+                  rinse ? key("touch_before_rinse") : key("touch_before_expose"), key("expose_start") },
+                Entity::Touch, { key("touch_time"), key("touch_state") },
+                [rinse](Inputs in, const ChildRows& rows) -> Known {
                     if (in[1].has())
                         return in[1];
                     const auto limit = in[0].time();
@@ -152,7 +161,8 @@ Known minutesOfLight(const std::vector<Known>& row)
 void addLightDerived(Catalogue& c)
 {
     const QStringList exposure { key("expose_start"), key("expose_end"), key("expose_pause_min") };
-    number(c, "expose_minutes", "Exposure time", "min", Station::Expose, 1, true, "All exposures together, without the pauses.",
+    number(c, "expose_minutes", "Exposure time", "min", Station::Expose, 1, true,
+        "All exposures together, without the pauses.",
         { {}, Entity::Exposure, exposure, [](Inputs, const ChildRows& rows) -> Known {
              double sum = 0;
              auto evidence = Evidence::Measured;
@@ -165,7 +175,8 @@ void addLightDerived(Catalogue& c)
              }
              return rows.empty() ? Known {} : knownNumber(sum, evidence);
          } });
-    number(c, "uva_mean_w_m2", "Ultraviolet at the paper, mean", "W/m²", Station::Expose, 1, true, "Mean of the instrument's readings.",
+    number(c, "uva_mean_w_m2", "Ultraviolet at the paper, mean", "W/m²", Station::Expose, 1, true,
+        "Mean of the instrument's readings.",
         { {}, Entity::Meter, { key("meter_uva_w_m2") }, [](Inputs, const ChildRows& rows) -> Known {
              double sum = 0;
              int n = 0;
@@ -180,17 +191,21 @@ void addLightDerived(Catalogue& c)
              return n == 0 ? Known {} : knownNumber(sum / n, evidence);
          } });
     number(c, "dose_j_cm2", "Dose", "J/cm²", Station::Expose, 2, true,
-        "Ultraviolet dose at the paper, 315-400 nm: mean instrument reading times the time of light. One reading for the whole time counts as an estimate.",
-        { { key("uva_mean_w_m2"), key("expose_minutes") }, Entity::Meter, { key("meter_uva_w_m2") }, [](Inputs in, const ChildRows& rows) -> Known {
-             const auto evidence = allKnown(in);
-             if (!evidence)
-                 return {};
-             const auto readings = std::count_if(rows.begin(), rows.end(), [](const auto& row) { return row[0].has(); });
-             // W/m2 x s = J/m2; 10,000 cm2 in a square metre.
-             const double dose = *in[0].number() * *in[1].number() * 60.0 / 1e4;
-             return knownNumber(dose, weaker(*evidence, readings > 1 ? Evidence::Measured : Evidence::Estimated));
-         } });
-    number(c, "log_dose", "Log dose", "log10 J/cm²", Station::Expose, 2, false, "Logarithm to base 10 of the dose in J/cm².",
+        "Ultraviolet dose at the paper, 315-400 nm: mean instrument reading times the time of light. One reading for "
+        "the whole time counts as an estimate.",
+        { { key("uva_mean_w_m2"), key("expose_minutes") }, Entity::Meter, { key("meter_uva_w_m2") },
+            [](Inputs in, const ChildRows& rows) -> Known {
+                const auto evidence = allKnown(in);
+                if (!evidence)
+                    return {};
+                const auto readings
+                    = std::count_if(rows.begin(), rows.end(), [](const auto& row) { return row[0].has(); });
+                // W/m2 x s = J/m2; 10,000 cm2 in a square metre.
+                const double dose = *in[0].number() * *in[1].number() * 60.0 / 1e4;
+                return knownNumber(dose, weaker(*evidence, readings > 1 ? Evidence::Measured : Evidence::Estimated));
+            } });
+    number(c, "log_dose", "Log dose", "log10 J/cm²", Station::Expose, 2, false,
+        "Logarithm to base 10 of the dose in J/cm².",
         { { key("dose_j_cm2") }, {}, {}, [](Inputs in, const ChildRows&) -> Known {
              const auto dose = in[0].number();
              return dose && *dose > 0 ? knownNumber(std::log10(*dose), in[0].evidence) : Known {};
@@ -200,23 +215,27 @@ void addLightDerived(Catalogue& c)
 void addHoldAndRinse(Catalogue& c)
 {
     number(c, "hold_minutes", "Hold time", "min", Station::Hold, 0, true,
-        "From the hold's start to its end; when these were not logged, from the end of the first exposure to the rinse.",
-        { { key("hold_start"), key("hold_end"), key("expose_end"), key("rinse_start") }, {}, {}, [](Inputs in, const ChildRows&) -> Known {
-             const auto held = minutesFrom(in[0], in[1]);
-             return held ? held : minutesFrom(in[2], in[3]);
-         } });
-    number(c, "rinse_minutes", "Rinse time", "min", Station::Rinse, 1, true, "All baths together; else from the rinse's start to its end.",
-        { { key("rinse_start"), key("rinse_end") }, Entity::Bath, { key("bath_minutes") }, [](Inputs in, const ChildRows& rows) -> Known {
-             double sum = 0;
-             auto evidence = Evidence::Measured;
-             bool all = !rows.empty();
-             for (const auto& row : rows) {
-                 all = all && row[0].has();
-                 sum += row[0].number().value_or(0.0);
-                 evidence = weaker(evidence, row[0].evidence);
-             }
-             return all ? knownNumber(sum, evidence) : minutesFrom(in[0], in[1]);
-         } });
+        "From the hold's start to its end; when these were not logged, from the end of the first exposure to the "
+        "rinse.",
+        { { key("hold_start"), key("hold_end"), key("expose_end"), key("rinse_start") }, {}, {},
+            [](Inputs in, const ChildRows&) -> Known {
+                const auto held = minutesFrom(in[0], in[1]);
+                return held ? held : minutesFrom(in[2], in[3]);
+            } });
+    number(c, "rinse_minutes", "Rinse time", "min", Station::Rinse, 1, true,
+        "All baths together; else from the rinse's start to its end.",
+        { { key("rinse_start"), key("rinse_end") }, Entity::Bath, { key("bath_minutes") },
+            [](Inputs in, const ChildRows& rows) -> Known {
+                double sum = 0;
+                auto evidence = Evidence::Measured;
+                bool all = !rows.empty();
+                for (const auto& row : rows) {
+                    all = all && row[0].has();
+                    sum += row[0].number().value_or(0.0);
+                    evidence = weaker(evidence, row[0].evidence);
+                }
+                return all ? knownNumber(sum, evidence) : minutesFrom(in[0], in[1]);
+            } });
     number(c, "rinse_litres", "Rinse water", "L", Station::Rinse, 1, false, "All baths together.",
         { {}, Entity::Bath, { key("bath_litres") }, [](Inputs, const ChildRows& rows) -> Known {
              double sum = 0;
@@ -246,13 +265,15 @@ void addTones(Catalogue& c)
 {
     number(c, "formed", "Formed", "", Station::Read, 2, false,
         "Net density of the deepest tone before the rinse, above the covered part (else above the bare paper).",
-        { { key("density_before_rinse_deepest"), key("density_before_rinse_covered"), key("density_day_after_paper"), key("paper_base_density") }, {}, {},
-            [](Inputs in, const ChildRows&) { return netOf(in[0], in.subspan(1)); } });
+        { { key("density_before_rinse_deepest"), key("density_before_rinse_covered"), key("density_day_after_paper"),
+              key("paper_base_density") },
+            {}, {}, [](Inputs in, const ChildRows&) { return netOf(in[0], in.subspan(1)); } });
     number(c, "net_density", "Net density", "", Station::Read, 2, false,
         "Density of the deepest tone a day after, above the bare paper.",
         { { key("density_day_after_deepest"), key("density_day_after_paper"), key("paper_base_density") }, {}, {},
             [](Inputs in, const ChildRows&) { return netOf(in[0], in.subspan(1)); } });
-    number(c, "kept", "Kept", "", Station::Read, 2, false, "Share of the formed density that is still there a day after.",
+    number(c, "kept", "Kept", "", Station::Read, 2, false,
+        "Share of the formed density that is still there a day after.",
         { { key("net_density"), key("formed") }, {}, {}, [](Inputs in, const ChildRows&) -> Known {
              const auto evidence = allKnown(in);
              // A tone of less than 0.05 before the rinse says nothing about what the rinse took.
@@ -266,16 +287,22 @@ void addOutcomes(Catalogue& c)
 {
     const auto outcome = c.columnField(Entity::Print, QStringLiteral("print_outcome"));
     for (const auto& choice : outcome.choices) {
-        Field field = yesNoField(Entity::Print, "", "", "Yes when this outcome was noted; unknown when none was.").in(Station::Read).byEye().inGroup(95);
+        Field field = yesNoField(Entity::Print, "", "", "Yes when this outcome was noted; unknown when none was.")
+                          .in(Station::Read)
+                          .byEye()
+                          .inGroup(95);
         field.key = QStringLiteral("is_") + choice.key;
         field.label = QCoreApplication::translate("Field", "Outcome: %1").arg(choice.label);
-        c.derive(field,
-            { { outcome.key }, {}, {}, [wanted = choice.key](Inputs in, const ChildRows&) -> Known {
-                 const auto set = in[0].text();
-                 return set ? Known { splitSet(*set).contains(wanted), in[0].evidence } : Known {};
-             } });
+        c.derive(field, { { outcome.key }, {}, {}, [wanted = choice.key](Inputs in, const ChildRows&) -> Known {
+                             const auto set = in[0].text();
+                             return set ? Known { splitSet(*set).contains(wanted), in[0].evidence } : Known {};
+                         } });
     }
-    c.derive(yesNoField(Entity::Print, "failed", "Failed", "Yes when any outcome but 'kept' was noted; unknown when none was.").in(Station::Read).byEye().inGroup(95),
+    c.derive(yesNoField(
+                 Entity::Print, "failed", "Failed", "Yes when any outcome but 'kept' was noted; unknown when none was.")
+                 .in(Station::Read)
+                 .byEye()
+                 .inGroup(95),
         { { outcome.key }, {}, {}, [](Inputs in, const ChildRows&) -> Known {
              const auto set = in[0].text();
              return set ? Known { splitSet(*set) != QStringList { QStringLiteral("kept") }, in[0].evidence } : Known {};

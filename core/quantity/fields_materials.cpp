@@ -17,28 +17,34 @@ void addMixes(Catalogue& c)
 
     c.add(textField(Formula, "formula_name", "Formula name", "A published or an own recipe.").names());
     c.add(textField(Formula, "formula_source", "Source", "Where it was published."));
-    c.add(numberField(Formula, "formula_iron_mol_l", "Iron(III)", "mol/L", "In the finished mix.").range(0, 2).digits(3));
-    c.add(numberField(Formula, "formula_hexacyanoferrate_mol_l", "Hexacyanoferrate(III)", "mol/L", "In the finished mix.")
-              .range(0, 1.4)
-              .digits(3));
+    c.add(
+        numberField(Formula, "formula_iron_mol_l", "Iron(III)", "mol/L", "In the finished mix.").range(0, 2).digits(3));
+    c.add(
+        numberField(Formula, "formula_hexacyanoferrate_mol_l", "Hexacyanoferrate(III)", "mol/L", "In the finished mix.")
+            .range(0, 1.4)
+            .digits(3));
     c.add(textField(Formula, "formula_notes", "Notes on the formula", "Order of addition, waiting, storage."));
 
     c.add(textField(Mix, "mix_code", "Mix", "The code on the bottle.").names().cause());
     c.add(linkField(Mix, "mix_formula", "Formula", Formula, "The recipe that it follows."));
     c.add(timeField(Mix, "mix_made", "Mix made", "When the parts were put together."));
-    c.add(numberField(Mix, "mix_water_ml", "Water in the mix", "mL", "Water that the parts were dissolved in.").range(0.5, 5000).digits(1));
+    c.add(numberField(Mix, "mix_water_ml", "Water in the mix", "mL", "Water that the parts were dissolved in.")
+              .range(0.5, 5000)
+              .digits(1));
     c.add(numberField(Mix, "mix_ph", "pH of the mix", "", "By strip or meter.").range(0, 14).digits(1).cause());
-    c.add(numberField(Mix, "mix_solids_pct", "Solids in the mix", "%", "Dissolved substance, by mass. The rest is water that has to dry off.")
+    c.add(numberField(Mix, "mix_solids_pct", "Solids in the mix", "%",
+        "Dissolved substance, by mass. The rest is water that has to dry off.")
               .range(1, 60)
               .digits(1));
     c.add(choiceField(Mix, "mix_stored", "Mix stored",
-        { option("used_at_once", "used at once"), option("dark_bottle", "dark bottle"), option("clear_bottle", "clear bottle"),
-            option("fridge", "in the cold, dark") },
+        { option("used_at_once", "used at once"), option("dark_bottle", "dark bottle"),
+            option("clear_bottle", "clear bottle"), option("fridge", "in the cold, dark") },
         "How it stood until it was used.")
               .cause());
     c.add(textField(Mix, "mix_notes", "Mix notes", "Anything else about the mix."));
 
-    c.add(textField(MixPart, "part_substance", "Substance", "What was weighed, as a chemical formula or a name.").names());
+    c.add(textField(MixPart, "part_substance", "Substance", "What was weighed, as a chemical formula or a name.")
+              .names());
     c.add(linkField(MixPart, "part_chemical", "From bottle", Chemical, "The bottle it came from."));
     c.add(numberField(MixPart, "part_mass_g", "Weighed", "g", "What was really weighed.").range(0.001, 1000).digits(3));
 }
@@ -47,43 +53,53 @@ void addSheetsAndCovers(Catalogue& c)
 {
     using enum Entity;
     c.add(textField(Paper, "paper_name", "Paper", "Kind and make, or an own code.").names().cause());
-    c.add(numberField(Paper, "paper_weight_g_m2", "Paper weight", "g/m²", "From the packet.").range(20, 1000).digits(0).cause());
+    c.add(numberField(Paper, "paper_weight_g_m2", "Paper weight", "g/m²", "From the packet.")
+              .range(20, 1000)
+              .digits(0)
+              .cause());
     c.add(choiceField(Paper, "paper_sizing", "Sizing",
-        { option("none", "none"), option("internal", "internal"), option("surface", "surface"), option("gelatine", "gelatine"),
-            option("starch", "starch") },
+        { option("none", "none"), option("internal", "internal"), option("surface", "surface"),
+            option("gelatine", "gelatine"), option("starch", "starch") },
         "What keeps the coat from sinking in.")
               .cause());
     c.add(yesNoField(Paper, "paper_buffered", "Buffered paper", "With chalk in it, which is alkaline.").cause());
-    c.add(choiceField(Paper, "paper_fibre", "Fibre", { option("cotton", "cotton"), option("wood", "wood"), option("mixed", "mixed") },
-        "What it is made of.")
+    c.add(choiceField(Paper, "paper_fibre", "Fibre",
+        { option("cotton", "cotton"), option("wood", "wood"), option("mixed", "mixed") }, "What it is made of.")
               .cause());
-    c.add(numberField(Paper, "paper_base_density", "Density of the bare paper", "", "Scan red density of the uncoated sheet.")
+    c.add(numberField(
+        Paper, "paper_base_density", "Density of the bare paper", "", "Scan red density of the uncoated sheet.")
               .range(0, 0.6)
               .digits(3));
     c.add(textField(Paper, "paper_notes", "Paper notes", "Anything else about the paper."));
 
     c.add(textField(Cover, "cover_name", "Cover", "What lies between the sky and the sheet.").names().cause());
     c.add(choiceField(Cover, "cover_kind", "Kind of cover",
-        { option("glass", "clear glass"), option("low_iron_glass", "low-iron glass"), option("laminated_glass", "laminated glass"),
-            option("acrylic", "acrylic sheet"), option("acetate", "acetate film"), option("polyester", "polyester film"),
-            option("other", "another") },
+        { option("glass", "clear glass"), option("low_iron_glass", "low-iron glass"),
+            option("laminated_glass", "laminated glass"), option("acrylic", "acrylic sheet"),
+            option("acetate", "acetate film"), option("polyester", "polyester film"), option("other", "another") },
         "Its material.")
               .cause());
-    c.add(numberField(Cover, "cover_thickness_mm", "Thickness", "mm", "Of one layer.").range(0.01, 30).digits(3).cause());
-    c.add(numberField(Cover, "cover_uva_transmittance", "Passes ultraviolet", "", "Share of 315-400 nm let through, measured, 0 to 1.")
+    c.add(
+        numberField(Cover, "cover_thickness_mm", "Thickness", "mm", "Of one layer.").range(0.01, 30).digits(3).cause());
+    c.add(numberField(Cover, "cover_uva_transmittance", "Passes ultraviolet", "",
+        "Share of 315-400 nm let through, measured, 0 to 1.")
               .range(0, 1)
               .digits(3));
     c.add(textField(Cover, "cover_notes", "Cover notes", "Anything else about the cover."));
 
     c.add(textField(Negative, "negative_name", "Negative", "The film, the wedge or the objects.").names());
     c.add(choiceField(Negative, "negative_kind", "Kind of negative",
-        { option("film", "film negative"), option("objects", "objects"), option("wedge", "wedge"), option("strips", "covering strips"),
-            option("none", "none, open") },
+        { option("film", "film negative"), option("objects", "objects"), option("wedge", "wedge"),
+            option("strips", "covering strips"), option("none", "none, open") },
         "What makes the picture.")
               .cause());
     c.add(textField(Negative, "negative_notes", "Negative notes", "Anything else about it."));
-    c.add(numberField(NegativeStep, "step_number", "Step", "", "Counted from the clearest.").range(1, 60).digits(0).names());
-    c.add(numberField(NegativeStep, "step_uv_density", "Ultraviolet density", "", "Of this step, measured in ultraviolet.")
+    c.add(numberField(NegativeStep, "step_number", "Step", "", "Counted from the clearest.")
+              .range(1, 60)
+              .digits(0)
+              .names());
+    c.add(numberField(
+        NegativeStep, "step_uv_density", "Ultraviolet density", "", "Of this step, measured in ultraviolet.")
               .range(0, 6)
               .digits(3));
 }

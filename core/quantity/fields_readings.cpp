@@ -7,45 +7,60 @@ void addReadings(Catalogue& c)
 {
     using enum Entity;
     const auto at = Station::Read;
-    const std::vector<Choice> moments { option("coated", "coated"), option("before_rinse", "before the rinse"), option("wet", "wet"),
-        option("dry", "just dry"), option("day_after", "a day after") };
+    const std::vector<Choice> moments { option("coated", "coated"), option("before_rinse", "before the rinse"),
+        option("wet", "wet"), option("dry", "just dry"), option("day_after", "a day after") };
 
     c.add(timeField(Reading, "reading_time", "Read at", "When it was read.").in(at));
     c.add(choiceField(Reading, "reading_when", "When", moments, "State of the print.").in(at).names());
     c.add(choiceField(Reading, "reading_where", "Where",
-        { option("deepest", "deepest"), option("middle", "middle"), option("open_border", "open border"), option("covered", "covered"),
-            option("paper", "paper"), option("step", "step of a wedge") },
+        { option("deepest", "deepest"), option("middle", "middle"), option("open_border", "open border"),
+            option("covered", "covered"), option("paper", "paper"), option("step", "step of a wedge") },
         "Spot on the print.")
               .in(at));
-    c.add(numberField(Reading, "reading_step", "Step", "", "Step of the wedge or strip, counted from the clearest.").in(at).range(1, 60).digits(0));
+    c.add(numberField(Reading, "reading_step", "Step", "", "Step of the wedge or strip, counted from the clearest.")
+              .in(at)
+              .range(1, 60)
+              .digits(0));
     c.add(choiceField(Reading, "reading_channel", "Channel",
         { option("red", "red"), option("green", "green"), option("blue", "blue"), option("visual", "visual") },
         "A camera's or scanner's channel is not a densitometer's; state it with every number.")
               .in(at));
-    c.add(numberField(Reading, "reading_density", "Density", "", "Reflection density, -log10 of the reflectance.").in(at).range(-0.1, 3).digits(2).estimatedWhen(
-        QStringLiteral("reading_method"), QStringLiteral("by_eye")));
-    c.add(numberField(Reading, "reading_spread", "Spread", "", "Standard deviation of the density over the spot.").in(at).range(0, 1).digits(3));
+    c.add(numberField(Reading, "reading_density", "Density", "", "Reflection density, -log10 of the reflectance.")
+              .in(at)
+              .range(-0.1, 3)
+              .digits(2)
+              .estimatedWhen(QStringLiteral("reading_method"), QStringLiteral("by_eye")));
+    c.add(numberField(Reading, "reading_spread", "Spread", "", "Standard deviation of the density over the spot.")
+              .in(at)
+              .range(0, 1)
+              .digits(3));
     c.add(choiceField(Reading, "reading_method", "Read by",
-        { option("photo", "photo with grey card"), option("scan", "scan"), option("densitometer", "densitometer"), option("by_eye", "eye, beside a scale") },
+        { option("photo", "photo with grey card"), option("scan", "scan"), option("densitometer", "densitometer"),
+            option("by_eye", "eye, beside a scale") },
         "How the density was found.")
               .in(at));
-    c.add(numberField(Reading, "reading_lab_l", "CIE L*", "", "Lightness of the spot (D50, 2 degrees).").in(at).range(0, 100).digits(1));
+    c.add(numberField(Reading, "reading_lab_l", "CIE L*", "", "Lightness of the spot (D50, 2 degrees).")
+              .in(at)
+              .range(0, 100)
+              .digits(1));
     c.add(numberField(Reading, "reading_lab_a", "CIE a*", "", "Green to red.").in(at).range(-128, 128).digits(1));
     c.add(numberField(Reading, "reading_lab_b", "CIE b*", "", "Blue to yellow.").in(at).range(-128, 128).digits(1));
 
     c.add(choiceField(Sign, "sign_kind", "Sign",
-        { option("stripes", "stripes"), option("mottle", "mottle"), option("fog", "fog in covered parts"), option("stain", "stain in the whites"),
-            option("bleeding", "bleeding edges"), option("flakes", "blue flakes off"), option("pale_centre", "centre paler than edge"),
+        { option("stripes", "stripes"), option("mottle", "mottle"), option("fog", "fog in covered parts"),
+            option("stain", "stain in the whites"), option("bleeding", "bleeding edges"),
+            option("flakes", "blue flakes off"), option("pale_centre", "centre paler than edge"),
             option("specks", "specks"), option("soft", "soft or double edges") },
         "What is seen.")
               .in(at)
               .names());
-    c.add(choiceField(Sign, "sign_strength", "How strong", { option("faint", "faint"), option("clear", "clear"), option("strong", "strong") },
-        "By eye.")
+    c.add(choiceField(Sign, "sign_strength", "How strong",
+        { option("faint", "faint"), option("clear", "clear"), option("strong", "strong") }, "By eye.")
               .in(at)
               .byEye());
     c.add(choiceField(Sign, "sign_station", "Seen at",
-        { option("coat", "Coat"), option("dry", "Dry"), option("expose", "Expose"), option("hold", "Hold"), option("rinse", "Rinse"), option("read", "Read") },
+        { option("coat", "Coat"), option("dry", "Dry"), option("expose", "Expose"), option("hold", "Hold"),
+            option("rinse", "Rinse"), option("read", "Read") },
         "Where it was first seen.")
               .in(at));
     c.add(textField(Sign, "sign_notes", "Notes on the sign", "Direction, spacing, where.").in(at));

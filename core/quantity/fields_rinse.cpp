@@ -13,35 +13,56 @@ void addRinse(Catalogue& c)
 
     c.add(numberField(Bath, "bath_position", "Bath", "", "1 for the first.").in(at).range(1, 20).digits(0).names());
     c.add(choiceField(Bath, "bath_water", "water",
-        { option("tap", "tap"), option("rain", "rain"), option("distilled", "distilled or deionised"), option("sea", "sea") },
+        { option("tap", "tap"), option("rain", "rain"), option("distilled", "distilled or deionised"),
+            option("sea", "sea") },
         "Where the water comes from.")
               .in(at)
               .cause());
     c.add(choiceField(Bath, "bath_additive", "additive",
-        { option("none", "none"), option("citric_acid", "citric acid"), option("vinegar", "vinegar"), option("peroxide", "hydrogen peroxide"),
-            option("salt", "salt"), option("soda", "washing soda") },
+        { option("none", "none"), option("citric_acid", "citric acid"), option("vinegar", "vinegar"),
+            option("peroxide", "hydrogen peroxide"), option("salt", "salt"), option("soda", "washing soda") },
         "What was put into it.")
               .in(at)
               .cause());
-    c.add(numberField(Bath, "bath_additive_g_l", "amount of additive", "g/L", "Per litre of water.").in(at).range(0, 300).digits(1));
-    c.add(numberField(Bath, "bath_minutes", "time", "min", "How long the print lay in it.").in(at).range(0, 600).digits(1).cause());
+    c.add(numberField(Bath, "bath_additive_g_l", "amount of additive", "g/L", "Per litre of water.")
+              .in(at)
+              .range(0, 300)
+              .digits(1));
+    c.add(numberField(Bath, "bath_minutes", "time", "min", "How long the print lay in it.")
+              .in(at)
+              .range(0, 600)
+              .digits(1)
+              .cause());
     c.add(numberField(Bath, "bath_litres", "volume", "L", "Water used.").in(at).range(0.02, 500).digits(1));
-    c.add(numberField(Bath, "bath_temperature_c", "temperature", "°C", "Of the water.").in(at).range(0, 60).digits(1).cause());
-    c.add(numberField(Bath, "bath_ph", "pH", "", "By strip or meter. Alkaline water takes the blue away.").in(at).range(0, 14).digits(1).cause());
+    c.add(numberField(Bath, "bath_temperature_c", "temperature", "°C", "Of the water.")
+              .in(at)
+              .range(0, 60)
+              .digits(1)
+              .cause());
+    c.add(numberField(Bath, "bath_ph", "pH", "", "By strip or meter. Alkaline water takes the blue away.")
+              .in(at)
+              .range(0, 14)
+              .digits(1)
+              .cause());
     c.add(yesNoField(Bath, "bath_running", "running water", "Running, or standing.").in(at).cause());
 
     c.add(timeField(Weighing, "weigh_time", "Weighed at", "When it lay on the balance.").in(Station::Dry));
     c.add(choiceField(Weighing, "weigh_state", "State",
         { option("bare", "bare sheet"), option("coated", "just coated"), option("drying", "while drying"),
-            option("before_expose", "before exposure"), option("before_rinse", "before the rinse"), option("oven_dry", "fully dry") },
+            option("before_expose", "before exposure"), option("before_rinse", "before the rinse"),
+            option("oven_dry", "fully dry") },
         "What was weighed.")
               .in(Station::Dry)
               .names());
-    c.add(numberField(Weighing, "weigh_mass_g", "Mass", "g", "The sheet on the balance.").in(Station::Dry).range(0.05, 500).digits(2));
+    c.add(numberField(Weighing, "weigh_mass_g", "Mass", "g", "The sheet on the balance.")
+              .in(Station::Dry)
+              .range(0.05, 500)
+              .digits(2));
 
     c.add(timeField(Touch, "touch_time", "Touched at", "When it was felt.").in(Station::Dry));
     c.add(choiceField(Touch, "touch_moment", "Touched",
-        { option("drying", "while drying"), option("before_expose", "before exposure"), option("before_rinse", "before the rinse") },
+        { option("drying", "while drying"), option("before_expose", "before exposure"),
+            option("before_rinse", "before the rinse") },
         "When it was felt.")
               .in(Station::Dry));
     c.add(choiceField(Touch, "touch_state", "Touch",

@@ -40,8 +40,8 @@ void addExposureRoutes(Catalogue& catalogue)
     }
     const std::pair<QString, Value> first { QStringLiteral("expose_number"), 1.0 };
     catalogue.addRoute(child(Entity::Exposure, { first }, QStringLiteral("%1")));
-    const auto linked = [&](Entity entity, const QString& link, const QString& from, const QString& to, const QString& pattern,
-                            const QStringList& only) {
+    const auto linked = [&](Entity entity, const QString& link, const QString& from, const QString& to,
+                            const QString& pattern, const QStringList& only) {
         Route route = child(Entity::Exposure, { first }, pattern);
         route.entity = entity;
         route.source.after = { link };
@@ -120,11 +120,12 @@ void addRoutes(Catalogue& catalogue)
         const char* label;
         Station station;
     };
-    const State states[] = { { "bare", "%1, bare sheet", Station::Coat }, { "coated", "%1, just coated", Station::Coat },
-        { "before_expose", "%1, before exposure", Station::Dry }, { "before_rinse", "%1, before the rinse", Station::Rinse },
-        { "oven_dry", "%1, fully dry", Station::Dry } };
+    const State states[] = { { "bare", "%1, bare sheet", Station::Coat },
+        { "coated", "%1, just coated", Station::Coat }, { "before_expose", "%1, before exposure", Station::Dry },
+        { "before_rinse", "%1, before the rinse", Station::Rinse }, { "oven_dry", "%1, fully dry", Station::Dry } };
     for (const auto& state : states) {
-        Route route = child(Entity::Weighing, { { QStringLiteral("weigh_state"), QString(QLatin1String(state.key)) } }, text(state.label));
+        Route route = child(Entity::Weighing, { { QStringLiteral("weigh_state"), QString(QLatin1String(state.key)) } },
+            text(state.label));
         route.only = { QStringLiteral("weigh_mass_g") };
         route.key_from = QStringLiteral("weigh_mass_g");
         route.key_to = QStringLiteral("mass_%1_g").arg(QLatin1String(state.key));

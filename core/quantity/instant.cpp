@@ -72,7 +72,8 @@ std::string Instant::toIsoBytes() const
     if (!valid())
         return {};
     using namespace std::chrono;
-    // ISO 8601 has no seconds in an offset (clocks of the 19th century had): the nearest minute towards UTC keeps the moment.
+    // ISO 8601 has no seconds in an offset (clocks of the 19th century had): the nearest minute towards UTC keeps the
+    // moment.
     const int offset_min = offset_s / 60;
     const sys_time<milliseconds> local { milliseconds(ms_utc) + minutes(offset_min) };
     const auto day = floor<days>(local);
@@ -130,7 +131,8 @@ std::optional<Instant> Instant::fromIso(std::string_view text)
     if (!offset || *hour > 23 || *minute > 59 || second > 59)
         return std::nullopt;
     using namespace std::chrono;
-    const year_month_day date { std::chrono::year(*year), std::chrono::month(unsigned(*month)), std::chrono::day(unsigned(*day)) };
+    const year_month_day date { std::chrono::year(*year), std::chrono::month(unsigned(*month)),
+        std::chrono::day(unsigned(*day)) };
     if (!date.ok())
         return std::nullopt;
     const auto local = duration_cast<milliseconds>(sys_days(date).time_since_epoch()) + hours(*hour) + minutes(*minute)

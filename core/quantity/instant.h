@@ -25,7 +25,8 @@ struct Instant {
     /// ISO 8601 with seconds (milliseconds only when they are not zero) and an offset.
     [[nodiscard]] QString toIso() const;
     [[nodiscard]] std::string toIsoBytes() const;
-    /// Reads what toIso writes, also `Z`, a space for the T, and no seconds. Nothing if it is not such a text or has no offset.
+    /// Reads what toIso writes, also `Z`, a space for the T, and no seconds. Nothing if it is not such a text or has no
+    /// offset.
     [[nodiscard]] static std::optional<Instant> fromIso(std::string_view text);
     [[nodiscard]] static std::optional<Instant> fromIso(QStringView text);
 };

@@ -1,4 +1,5 @@
-// What can fail returns a Result: the value, or an error with a code, a sentence for the person and the place it is about.
+// What can fail returns a Result: the value, or an error with a code, a sentence for the person and the place it is
+// about.
 #pragma once
 
 #include <QString>
@@ -25,10 +26,7 @@ struct Error {
     QString says; // one plain sentence
     QString where; // file, line, field or print it is about; may be empty
 
-    [[nodiscard]] QString sentence() const
-    {
-        return where.isEmpty() ? says : where + QStringLiteral(": ") + says;
-    }
+    [[nodiscard]] QString sentence() const { return where.isEmpty() ? says : where + QStringLiteral(": ") + says; }
 };
 
 /// Holds a T or an Error. `value()` may be called only when it holds a T.

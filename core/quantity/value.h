@@ -1,5 +1,5 @@
-// Values as they are recorded: a number, yes/no, a moment, a text (or the key of a choice), a link to another record, or
-// nothing. Nothing means not recorded; it is never zero.
+// Values as they are recorded: a number, yes/no, a moment, a text (or the key of a choice), a link to another record,
+// or nothing. Nothing means not recorded; it is never zero.
 #pragma once
 
 #include "core/quantity/instant.h"

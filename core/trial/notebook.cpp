@@ -25,7 +25,8 @@ void Notebook::build(Entity child) const
     index.rows.resize(owners.size());
     std::iota(index.rows.begin(), index.rows.end(), 0);
     if (!std::is_sorted(owners.begin(), owners.end()))
-        std::stable_sort(index.rows.begin(), index.rows.end(), [&](int a, int b) { return owners[size_t(a)] < owners[size_t(b)]; });
+        std::stable_sort(
+            index.rows.begin(), index.rows.end(), [&](int a, int b) { return owners[size_t(a)] < owners[size_t(b)]; });
     index.owners.resize(owners.size());
     for (size_t i = 0; i < owners.size(); ++i)
         index.owners[i] = owners[size_t(index.rows[i])];

@@ -1,5 +1,5 @@
-// A notebook's records in memory: all of them, or one session's prints with everything they point at. Read by the views, the
-// reports and the search for causes; changed only by applying what the store has written.
+// A notebook's records in memory: all of them, or one session's prints with everything they point at. Read by the
+// views, the reports and the search for causes; changed only by applying what the store has written.
 #pragma once
 
 #include "core/trial/table.h"

@@ -1,13 +1,14 @@
 #include "core/trial/print_columns.h"
 
+#include <algorithm>
 #include <array>
 
 namespace washfast {
 
 namespace {
 // What a bare word of a filter is looked for in.
-constexpr std::array<const char*, 11> wordFields { "print_code", "mix_code", "paper_name", "session_code", "session_group",
-    "print_maker", "print_method", "print_outcome", "cover_name", "negative_name", "print_notes" };
+constexpr std::array<const char*, 11> wordFields { "print_code", "mix_code", "paper_name", "session_code",
+    "session_group", "print_maker", "print_method", "print_outcome", "cover_name", "negative_name", "print_notes" };
 }
 
 PrintColumns::PrintColumns(const Notebook& notebook)
@@ -114,13 +115,21 @@ const std::vector<QString>& PrintColumns::words() const
     return words_;
 }
 
-void PrintColumns::refresh(int print_row)
+void PrintColumns::refresh(const std::vector<int>& print_rows)
 {
-    const auto rows = size_t(notebook().prints().rows());
-    const auto row = size_t(print_row);
-    // A row may have been added at the end; one added or taken away elsewhere has moved those behind it.
-    const auto keeps = [&](size_t held) { return held == rows || (held + 1 == rows && row + 1 == rows); };
-    bool all = row < rows && (!words_fresh_ || keeps(words_.size()));
+    const int rows = notebook().prints().rows();
+    auto wanted = print_rows;
+    std::sort(wanted.begin(), wanted.end());
+    wanted.erase(std::unique(wanted.begin(), wanted.end()), wanted.end());
+    if (wanted.empty())
+        return;
+    // Rows may have been added at the end, all of them among these; one added or taken away elsewhere has moved those
+    // behind it.
+    const auto keeps = [&](size_t held) {
+        const auto first_new = std::lower_bound(wanted.begin(), wanted.end(), int(held));
+        return int(held) <= rows && wanted.end() - first_new == rows - int(held);
+    };
+    bool all = wanted.front() >= 0 && wanted.back() < rows && (!words_fresh_ || keeps(words_.size()));
     for (const auto& [field, column] : columns_)
         all = all && keeps(column->numbers.size());
     if (!all) {
@@ -128,16 +137,18 @@ void PrintColumns::refresh(int print_row)
         return;
     }
     for (auto& [field, column] : columns_) {
-        column->numbers.resize(rows, unknownNumber);
-        column->evidence.resize(rows);
+        column->numbers.resize(size_t(rows), unknownNumber);
+        column->evidence.resize(size_t(rows));
         const auto kind = notebook().catalogue().printFields()[size_t(field)].kind;
         if (kind == Kind::Text || kind == Kind::ChoiceSet)
-            column->texts.resize(rows);
-        fill(*column, field, print_row);
+            column->texts.resize(size_t(rows));
+        for (const int row : wanted)
+            fill(*column, field, row);
     }
     if (words_fresh_) {
-        words_.resize(rows);
-        words_[row] = wordsOf(print_row);
+        words_.resize(size_t(rows));
+        for (const int row : wanted)
+            words_[size_t(row)] = wordsOf(row);
     }
 }
 

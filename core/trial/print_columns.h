@@ -24,12 +24,14 @@ public:
     [[nodiscard]] const PrintReader& reader() const { return reader_; }
     [[nodiscard]] const Notebook& notebook() const { return reader_.notebook(); }
     [[nodiscard]] const PrintColumn& column(int field) const;
-    /// Lower-case text of each print in which the words of a filter are looked for: code, mix, paper, session, group, maker,
-    /// method, outcome, cover, notes.
+    /// Lower-case text of each print in which the words of a filter are looked for: code, mix, paper, session, group,
+    /// maker, method, outcome, cover, notes.
     [[nodiscard]] const std::vector<QString>& words() const;
 
-    /// After a change of one print (or its children): works its row out again in the columns that are kept.
-    void refresh(int print_row);
+    /// After a change of some prints (or their children): works their rows out again in the columns that are kept. New
+    /// prints at the end of the table are taken in when they are among them; anything else that moves rows forgets all.
+    void refresh(const std::vector<int>& print_rows);
+    void refresh(int print_row) { refresh(std::vector<int> { print_row }); }
     /// After anything else: forgets all.
     void forget();
 

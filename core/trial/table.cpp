@@ -98,7 +98,8 @@ Known Table::at(int row, int column) const
         break;
     case Kind::Text:
     case Kind::ChoiceSet:
-        if (const auto& v = std::get<TextColumn>(columns_[size_t(column)])[r]; !v.isEmpty()) // an empty text says nothing
+        if (const auto& v = std::get<TextColumn>(columns_[size_t(column)])[r];
+            !v.isEmpty()) // an empty text says nothing
             known.value = v;
         break;
     case Kind::Link:

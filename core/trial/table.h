@@ -1,5 +1,6 @@
-// The rows of one kind of record in memory, held column by column so that 100,000 prints stay small and quick to search.
-// Unknown is NaN, an invalid moment, choice -1, a null text or link 0 inside; outside it is always a Known without a value.
+// The rows of one kind of record in memory, held column by column so that 100,000 prints stay small and quick to
+// search. Unknown is NaN, an invalid moment, choice -1, a null text or link 0 inside; outside it is always a Known
+// without a value.
 #pragma once
 
 #include "core/quantity/catalogue.h"
@@ -40,7 +41,10 @@ public:
     [[nodiscard]] int find(qint64 id) const;
 
     [[nodiscard]] Known at(int row, int column) const;
-    [[nodiscard]] qint64 link(int row, int column) const { return std::get<LinkColumn>(columns_[size_t(column)])[size_t(row)]; }
+    [[nodiscard]] qint64 link(int row, int column) const
+    {
+        return std::get<LinkColumn>(columns_[size_t(column)])[size_t(row)];
+    }
     [[nodiscard]] const Column& column(int ordinal) const { return columns_[size_t(ordinal)]; }
     [[nodiscard]] const std::vector<qint64>& owners() const { return owners_; }
 

@@ -23,6 +23,7 @@
 #include <QTableView>
 #include <QTimer>
 #include <algorithm>
+#include <cmath>
 #include <cstdio>
 #include <ctime>
 #include <functional>
@@ -30,6 +31,8 @@
 namespace washfast::bench {
 
 namespace {
+
+constexpr int mostSteps = 20;
 
 /// Megabytes of this process: a line of /proc/self/status (proc(5)), kB there.
 double memoryMb(const char* line)
@@ -65,10 +68,14 @@ private:
     bool seen_ = false;
 };
 
+/// Rests until it is so; a timer wakes it, for nothing else may be happening in this thread.
 void waitFor(const std::function<bool()>& done)
 {
+    constexpr int lookMs = 5;
+    QTimer look;
+    look.start(lookMs);
     while (!done())
-        QCoreApplication::processEvents(QEventLoop::WaitForMoreEvents, 50);
+        QCoreApplication::processEvents(QEventLoop::WaitForMoreEvents);
 }
 
 double timed(const std::function<void()>& work)
@@ -115,7 +122,6 @@ void typeFilter(MainWindow& window, QJsonObject& said)
         said[QStringLiteral("filter_first")] = std::max(said[QStringLiteral("filter_first")].toDouble(), first);
         line->clear();
         QCoreApplication::processEvents();
-        updated.reserve(1000);
         for (const auto& letter : typed)
             press(0, QString(letter));
         for (qsizetype i = 0; i < typed.size(); ++i)
@@ -157,23 +163,19 @@ void moveOverPlot(MainWindow& window, QJsonObject& said)
         = visit(window, QStringLiteral("Bench")) + visit(window, QStringLiteral("Curves"));
 }
 
-/// Space on one row of the Bench: a durable step and all views following it.
-void logOneStep(MainWindow& window, QJsonObject& said)
+/// One field of one print: a durable step, and all views that have been visited following it.
+void logSteps(MainWindow& window, ui::Desk& desk, QJsonObject& said)
 {
     said[QStringLiteral("bench_again")] = visit(window, QStringLiteral("Bench"));
-    auto* bench = window.findChild<ui::BenchView*>();
-    if (bench->model()->rowCount() == 0)
-        return;
+    const auto prints = desk.printsOf(desk.session());
     std::vector<double> steps;
-    for (int row = 0; row < std::min(8, bench->model()->rowCount()); ++row) {
-        bench->table()->setCurrentIndex(bench->model()->index(row, ui::BenchModel::Hold));
-        QCoreApplication::processEvents();
+    for (const auto print : prints.mid(0, mostSteps))
         steps.push_back(timed([&] {
-            QKeyEvent space(QEvent::KeyPress, Qt::Key_Space, Qt::NoModifier, QStringLiteral(" "));
-            QCoreApplication::sendEvent(bench->table(), &space);
+            desk.setPrintField({ print }, QStringLiteral("coat_passes"), Known { 1 + std::fmod(monotonicMs(), 7.0) });
             QCoreApplication::processEvents();
         }));
-    }
+    if (steps.empty())
+        return;
     std::sort(steps.begin(), steps.end());
     said[QStringLiteral("log_step_median")] = steps[steps.size() / 2];
     said[QStringLiteral("log_step_slowest")] = steps.back();
@@ -226,7 +228,7 @@ int runChild(int argc, char** argv, const QString& notebook, double started, boo
     if (work) {
         typeFilter(window, said);
         moveOverPlot(window, said);
-        logOneStep(window, said);
+        logSteps(window, desk, said);
         said[QStringLiteral("memory_worked_mb")] = memoryMb("VmRSS:");
     }
     said[QStringLiteral("memory_peak_mb")] = memoryMb("VmHWM:");

@@ -37,13 +37,14 @@ double median(std::vector<double> values)
 bool runOnce(const QString& notebook, bool work, Numbers& numbers)
 {
     QProcess child;
-    child.setProcessChannelMode(QProcess::ForwardedErrorChannel);
     child.start(QCoreApplication::applicationFilePath(),
         { QStringLiteral("--child"), notebook, QString::number(monotonicMs(), 'f', 3),
             work ? QStringLiteral("work") : QStringLiteral("open") });
     constexpr int patienceMs = 300'000;
-    if (!child.waitForFinished(patienceMs) || child.exitStatus() != QProcess::NormalExit || child.exitCode() != 0)
+    if (!child.waitForFinished(patienceMs) || child.exitStatus() != QProcess::NormalExit || child.exitCode() != 0) {
+        std::fprintf(stderr, "a start failed:\n%s", child.readAllStandardError().constData());
         return false;
+    }
     const auto said = QJsonDocument::fromJson(child.readAllStandardOutput()).object();
     for (auto it = said.begin(); it != said.end(); ++it)
         numbers[it.key()].push_back(it.value().toDouble());

@@ -128,7 +128,8 @@ int main(int argc, char** argv)
         MainWindow window({ desk, dialogs, look }, allViews());
         window.resize(1280, 820);
         window.show();
-        const Photographer photographer(window, folder, mode == ui::ThemeMode::Light ? QStringLiteral("light") : QStringLiteral("dark"));
+        const Photographer photographer(
+            window, folder, mode == ui::ThemeMode::Light ? QStringLiteral("light") : QStringLiteral("dark"));
         photographer.take(QStringLiteral("bench"));
         photographPrints(window, desk, photographer);
         auto* curves = show<ui::CurvesView>(window, QStringLiteral("Curves"));

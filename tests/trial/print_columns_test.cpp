@@ -146,6 +146,28 @@ TEST_F(Columns, RefreshTakesInANewPrintAtTheEnd)
     expectFresh(columns);
 }
 
+TEST_F(Columns, RefreshTakesInSeveralNewPrintsAndAChangedOne)
+{
+    PrintColumns columns(book.notebook());
+    touchAll(columns);
+    const auto c = book.print("C3", { { "coat_volume_ml", 1.0 } });
+    const auto d = book.print("D4", { { "coat_volume_ml", 2.0 } });
+    book.set(Ref(Entity::Print, a), "coat_volume_ml", 0.8);
+    columns.refresh({ book.row(d), book.row(a), book.row(c), book.row(c) });
+    EXPECT_EQ(columns.column(field("coat_volume_ml")).numbers[0], 0.8);
+    EXPECT_EQ(columns.column(field("coat_volume_ml")).numbers[3], 2.0);
+    EXPECT_TRUE(columns.words()[2].startsWith(wide("c3")));
+    expectFresh(columns);
+
+    touchAll(columns);
+    book.print("E5");
+    const auto f = book.print("F6");
+    columns.refresh(book.row(f)); // one of the two is not told of
+    expectFresh(columns);
+    columns.refresh(std::vector<int> {});
+    expectFresh(columns);
+}
+
 TEST_F(Columns, RefreshForgetsWhenRowsHaveMoved)
 {
     PrintColumns columns(book.notebook());

@@ -121,6 +121,26 @@ TEST_F(BenchState, AStationThatWasSkippedIsPassed)
     EXPECT_TRUE(state(print, Station::Hold).next);
 }
 
+TEST_F(BenchState, AnEndThatNobodyNotedIsNotCountedOn)
+{
+    const auto print = book.print("A1", { { "coat_start", noon }, { "dry_start", half }, { "dose_goal_j_cm2", 2.0 } });
+    auto now = state(print, Station::Coat);
+    EXPECT_EQ(now.stage, Stage::Done) << "it dries, so it is coated";
+    EXPECT_TRUE(now.end_missing);
+    EXPECT_FALSE(now.minutes.has_value());
+    EXPECT_EQ(stateText(now, QLocale::c()), QStringLiteral("end?"));
+    expose(print, 1, one);
+    light(print, 1, 25);
+    const char* next_week = "2024-06-28T12:00:00+00:00";
+    now = state(print, Station::Expose, next_week);
+    EXPECT_EQ(now.stage, Stage::Done) << "no exposure takes a week";
+    EXPECT_TRUE(now.end_missing);
+    EXPECT_FALSE(now.figure.has()) << "and no dose is made up for it";
+    EXPECT_FALSE(now.goal_share.has_value());
+    const auto held = book.print("A2", { { "hold_start", noon } });
+    EXPECT_EQ(state(held, Station::Hold, next_week).stage, Stage::Running) << "until the next lesson";
+}
+
 TEST_F(BenchState, AControlIsNotExposed)
 {
     const auto print = book.print("A1", { { "print_method", "control" } });

@@ -118,6 +118,30 @@ TEST_F(BenchSteps, WhatHasEndedIsLeftAsItIs)
     EXPECT_EQ(room.time(print, "coat_end"), ended);
 }
 
+TEST_F(BenchSteps, AForgottenEndIsNotInvented)
+{
+    room.set({ Entity::Print, print }, "coat_start", room.desk().now());
+    room.clock.advanceMinutes(30);
+    room.set(
+        { Entity::Print, print }, "dry_start", room.desk().now()); // typed in later: nobody noted the end of the coat
+    room.clock.advanceMinutes(30);
+    ASSERT_TRUE(start(Station::Expose));
+    EXPECT_FALSE(room.time(print, "coat_end").has_value()) << "it was over half an hour ago";
+    EXPECT_EQ(room.time(print, "dry_end"), room.desk().now()) << "this is what it leaves now";
+    room.clock.advanceMinutes(7 * 24 * 60);
+    ASSERT_TRUE(start(Station::Rinse));
+    EXPECT_FALSE(room.time(print, "expose_end").has_value()) << "no exposure takes a week";
+    EXPECT_TRUE(state(Station::Expose).end_missing);
+}
+
+TEST_F(BenchSteps, AHoldMayLastUntilTheNextLesson)
+{
+    ASSERT_TRUE(start(Station::Hold));
+    room.clock.advanceMinutes(7 * 24 * 60);
+    ASSERT_TRUE(start(Station::Rinse));
+    EXPECT_EQ(room.time(print, "hold_end"), room.desk().now());
+}
+
 TEST_F(BenchSteps, StartingTwiceIsRefusedAndWritesNothing)
 {
     ASSERT_TRUE(start(Station::Coat));

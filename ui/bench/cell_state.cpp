@@ -6,7 +6,6 @@ namespace washfast::ui {
 
 namespace {
 
-/// But for Hold, which may last until the next lesson, nothing takes a day and a half: a missing end was forgotten.
 constexpr double forgottenAfterMinutes = 36 * 60;
 
 CellState& at(SheetStates& states, Station station)
@@ -131,8 +130,13 @@ CellState readings(const PrintReader& reader, int row)
 void endNotNoted(CellState& state)
 {
     state.stage = Stage::Done;
+    state.end_missing = true;
     state.minutes.reset();
     state.goal_share.reset();
+    if (state.figure_key == QLatin1String("dose_j_cm2")) { // it counted on until now
+        state.figure = {};
+        state.figure_key.clear();
+    }
 }
 
 /// `rinsed`: the tone of the day after was read. An outcome alone says nothing of where the sheet is: it may be noted
@@ -193,8 +197,7 @@ SheetStates sheetStates(const PrintReader& reader, int row, const Instant& now)
     markOrder(states, reader.get(row, u"density_day_after_deepest").has());
     for (const auto station : printStations) {
         auto& state = at(states, station);
-        if (station != Station::Hold && state.stage == Stage::Running && state.since
-            && minutesBetween(*state.since, now) > forgottenAfterMinutes)
+        if (state.stage == Stage::Running && state.since && endForgotten(station, *state.since, now))
             endNotNoted(state);
     }
     return states;
@@ -217,6 +220,11 @@ std::optional<Station> runningAt(const SheetStates& states)
         if (stateAt(states, *station).stage == Stage::Running)
             return *station;
     return std::nullopt;
+}
+
+bool endForgotten(Station station, const Instant& since, const Instant& now)
+{
+    return station != Station::Hold && minutesBetween(since, now) > forgottenAfterMinutes;
 }
 
 QString startKey(Station station)

@@ -38,6 +38,7 @@ struct CellState {
     int count = 0; // Expose: how many exposures; Rinse: how many baths; Read: how many readings
     bool failed = false; // Read: an outcome other than kept was noted
     bool contradicts = false; // it ends before it begins
+    bool end_missing = false; // the sheet has left without anybody noting when
 
     friend bool operator==(const CellState&, const CellState&) = default;
 };
@@ -50,6 +51,9 @@ using SheetStates = std::array<CellState, printStations.size()>;
 [[nodiscard]] const CellState& stateAt(const SheetStates& states, Station station);
 /// The station at which the sheet is now, if it is at one.
 [[nodiscard]] std::optional<Station> runningAt(const SheetStates& states);
+/// True when a station that began then and has no end is not running any more: but for Hold, which may last until the
+/// next lesson, nothing takes a day and a half.
+[[nodiscard]] bool endForgotten(Station station, const Instant& since, const Instant& now);
 /// Keys of the print fields that hold the start and the end of a station; empty for Read.
 [[nodiscard]] QString startKey(Station station);
 [[nodiscard]] QString endKey(Station station);

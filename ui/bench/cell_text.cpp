@@ -79,6 +79,8 @@ QString stateText(const CellState& state, const QLocale& locale)
     case Stage::Done:
         if (state.failed)
             return Words::tr("failed");
+        if (state.end_missing)
+            return Words::tr("end?");
         return state.minutes ? durationText(*state.minutes, locale) : Words::tr("done");
     case Stage::Begun:
         return Words::tr("begun");
@@ -139,6 +141,8 @@ QString stateSentence(const CellState& state, Station station, const Catalogue& 
             parts << durationText(*state.minutes, locale);
         break;
     }
+    if (state.end_missing)
+        parts << Words::tr("its end was not noted: it can be entered in the form");
     if (state.contradicts)
         parts << Words::tr("it ends before it begins: put the times right in the form");
     if (station == Station::Expose && state.count > 1)

@@ -1,6 +1,6 @@
 #include "ui/bench/session_strip.h"
 
-#include "ui/bench/codes.h"
+#include "ui/bench/session_list.h"
 #include "ui/common/field_editor.h"
 #include "ui/common/print_form.h"
 
@@ -10,6 +10,7 @@
 #include <QPushButton>
 #include <QSignalBlocker>
 #include <QVBoxLayout>
+#include <algorithm>
 
 namespace washfast::ui {
 
@@ -20,11 +21,13 @@ constexpr const char* airColumns[] = { "room_temperature_c", "room_humidity_pct"
 SessionStrip::SessionStrip(Desk& desk, const Theme& theme, QWidget* parent)
     : QWidget(parent)
     , desk_(desk)
+    , list_(new SessionList(desk, this))
     , sessions_(new QComboBox(this))
     , fresh_(new QPushButton(tr("Ne&w session..."), this))
     , counts_(new QLabel(this))
     , air_box_(new QWidget(this))
 {
+    sessions_->setModel(list_);
     sessions_->setAccessibleName(tr("Session"));
     sessions_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     sessions_->setMinimumContentsLength(22);
@@ -74,7 +77,11 @@ SessionStrip::SessionStrip(Desk& desk, const Theme& theme, QWidget* parent)
     connect(fresh_, &QPushButton::clicked, this, &SessionStrip::newSessionWanted);
     connect(sessions_, &QComboBox::activated, this,
         [this](int index) { desk_.setSession(SessionId { sessions_->itemData(index).toLongLong() }); });
-    connect(&desk, &Desk::changed, this, &SessionStrip::refresh);
+    connect(&desk, &Desk::changed, this, [this](const QVector<store::Change>& changes) {
+        const auto aboutSessions = [](const store::Change& change) { return change.row.entity == Entity::Session; };
+        if (std::any_of(changes.begin(), changes.end(), aboutSessions))
+            refresh();
+    });
     connect(&desk, &Desk::reloaded, this, &SessionStrip::refresh);
     connect(&desk, &Desk::sessionChanged, this, &SessionStrip::refresh);
     setTheme(theme);
@@ -84,22 +91,11 @@ SessionStrip::SessionStrip(Desk& desk, const Theme& theme, QWidget* parent)
 void SessionStrip::refresh()
 {
     const auto& notebook = desk_.notebook();
-    const auto ids = sessionsNewestFirst(notebook);
     const QSignalBlocker quiet(sessions_);
-    QStringList texts;
-    for (const auto id : ids)
-        texts << sessionText(notebook, id, locale());
-    bool same = sessions_->count() == ids.size();
-    for (int i = 0; same && i < sessions_->count(); ++i)
-        same = sessions_->itemText(i) == texts[i] && sessions_->itemData(i).toLongLong() == ids[i];
-    if (!same) {
-        sessions_->clear();
-        for (qsizetype i = 0; i < ids.size(); ++i)
-            sessions_->addItem(texts[i], ids[i]);
-    }
-    const auto at = ids.indexOf(desk_.session().value);
-    sessions_->setCurrentIndex(int(at));
-    sessions_->setEnabled(!ids.isEmpty());
+    list_->readAgain();
+    const int at = list_->rowOf(desk_.session().value);
+    sessions_->setCurrentIndex(at);
+    sessions_->setEnabled(list_->rowCount() > 0);
     air_box_->setEnabled(at >= 0);
     for (auto* editor : air_)
         editor->show(notebook.get(desk_.session(), editor->field().key));

@@ -14,6 +14,7 @@ class QPushButton;
 namespace washfast::ui {
 
 class FieldEditor;
+class SessionList;
 
 class SessionStrip : public QWidget {
     Q_OBJECT
@@ -35,6 +36,7 @@ Q_SIGNALS:
 
 private:
     Desk& desk_;
+    SessionList* list_;
     QComboBox* sessions_;
     QPushButton* fresh_;
     QLabel* counts_;

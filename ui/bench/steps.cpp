@@ -51,13 +51,21 @@ double highest(const Writer& writer, const std::vector<Record>& rows, QStringVie
     return most;
 }
 
-Outcome endExposures(Writer& writer, qint64 print, const Instant& now)
+bool runs(const Writer& writer, const Record& exposure)
+{
+    return in(writer, exposure, u"expose_start").has() && !in(writer, exposure, u"expose_end").has();
+}
+
+/// Ends the exposures that run, but for those that began before `from`: what followed them says that they are long
+/// over.
+Outcome endExposures(
+    Writer& writer, qint64 print, const Instant& now, const std::optional<Instant>& from = std::nullopt)
 {
     const auto rows = childrenOf(writer, Entity::Exposure, print);
     if (!rows)
         return rows.error();
     for (const auto& row : *rows)
-        if (in(writer, row, u"expose_start").has() && !in(writer, row, u"expose_end").has())
+        if (runs(writer, row) && !(from && in(writer, row, u"expose_start").time() < from))
             if (auto done = writer.set(row.ref, key("expose_end"), timeOf(now), Known {}); !done)
                 return done;
     return Done {};
@@ -77,7 +85,26 @@ Outcome startExposure(Writer& writer, qint64 print, const Instant& now)
     return added ? Outcome(Done {}) : Outcome(added.error());
 }
 
-/// Ends whatever runs at the other stations.
+/// When the sheet was last put to a station, as far as that says where it is now; nothing when it was forgotten there.
+Result<std::optional<Instant>> lastBegun(Writer& writer, const Record& sheet, const Instant& now)
+{
+    std::optional<Instant> last;
+    const auto take = [&](Station station, const Known& start) {
+        if (const auto time = start.time(); time && !endForgotten(station, *time, now) && (!last || *last < *time))
+            last = time;
+    };
+    for (const auto station : { Station::Coat, Station::Dry, Station::Hold, Station::Rinse })
+        take(station, in(writer, sheet, startKey(station)));
+    const auto exposures = childrenOf(writer, Entity::Exposure, sheet.ref.id);
+    if (!exposures)
+        return exposures.error();
+    for (const auto& row : *exposures)
+        take(Station::Expose, in(writer, row, u"expose_start"));
+    return last;
+}
+
+/// Ends what the sheet leaves now. A station that was left earlier, without a note, stays without an end: to write the
+/// present moment there would be an invention.
 Outcome endOthers(Writer& writer, qint64 print, Station station, const Instant& now)
 {
     const auto sheet = writer.read({ Entity::Print, print });
@@ -85,11 +112,19 @@ Outcome endOthers(Writer& writer, qint64 print, Station station, const Instant& 
         return sheet.error();
     if (!*sheet)
         return Done {}; // removed meanwhile: starting it says so
-    for (const auto other : { Station::Coat, Station::Dry, Station::Hold, Station::Rinse })
-        if (other != station && in(writer, **sheet, startKey(other)).has() && !in(writer, **sheet, endKey(other)).has())
-            if (auto done = writer.set({ Entity::Print, print }, endKey(other), timeOf(now), Known {}); !done)
-                return done;
-    return endExposures(writer, print, now);
+    const auto last = lastBegun(writer, **sheet, now);
+    if (!last)
+        return last.error();
+    if (!*last)
+        return Done {};
+    for (const auto other : { Station::Coat, Station::Dry, Station::Hold, Station::Rinse }) {
+        const auto start = in(writer, **sheet, startKey(other)).time();
+        if (other == station || start != *last || in(writer, **sheet, endKey(other)).has())
+            continue;
+        if (auto done = writer.set({ Entity::Print, print }, endKey(other), timeOf(now), Known {}); !done)
+            return done;
+    }
+    return endExposures(writer, print, now, *last);
 }
 
 /// Puts the last row right that has these choices, or adds one.
@@ -227,7 +262,7 @@ Outcome addLight(Writer& writer, qint64 print, const Known& uva_w_m2, const Inst
                                          knownNumber(highest(writer, *meters, u"meter_number") + 1) },
         { key("meter_time"), timeOf(now) }, { key("meter_uva_w_m2"), uva_w_m2 } };
     for (const auto& row : *exposures)
-        if (in(writer, row, u"expose_start").has() && !in(writer, row, u"expose_end").has())
+        if (runs(writer, row))
             values.emplace_back(key("meter_exposure"), in(writer, row, u"expose_number"));
     if (values.size() > 4) // two exposures that run at once: it cannot be said for which it was read
         values.resize(3);

@@ -15,7 +15,8 @@ bool alike(const Field& field, const Known& a, const Known& b)
 {
     if (a.has() != b.has())
         return false;
-    return displayText(field, { a.value, field.nature }, QLocale::c()) == displayText(field, { b.value, field.nature }, QLocale::c());
+    return displayText(field, { a.value, field.nature }, QLocale::c())
+        == displayText(field, { b.value, field.nature }, QLocale::c());
 }
 
 } // namespace
@@ -47,7 +48,8 @@ void BesideModel::readAgain()
     beginResetModel();
     rows_.clear();
     const auto& table = desk_.notebook().prints();
-    prints_.erase(std::remove_if(prints_.begin(), prints_.end(), [&](qint64 id) { return table.find(id) < 0; }), prints_.end());
+    prints_.erase(
+        std::remove_if(prints_.begin(), prints_.end(), [&](qint64 id) { return table.find(id) < 0; }), prints_.end());
     const auto& fields = desk_.catalogue().printFields();
     const int code = desk_.catalogue().printField(u"print_code"); // it is the heading
     for (int field = 0; field < int(fields.size()); ++field) {
@@ -91,10 +93,12 @@ QVariant BesideModel::data(const QModelIndex& index, int role) const
     case Qt::DisplayRole:
         return known.has() ? displayText(field, known, QLocale()) : QStringLiteral("–");
     case Qt::ToolTipRole:
-        return known.has() ? tr("%1: %2 (%3)").arg(field.label, displayText(field, known, QLocale()), evidenceKey(known.evidence))
-                           : tr("%1: not recorded").arg(field.label);
+        return known.has()
+            ? tr("%1: %2 (%3)").arg(field.label, displayText(field, known, QLocale()), evidenceKey(known.evidence))
+            : tr("%1: not recorded").arg(field.label);
     case Qt::TextAlignmentRole:
-        return QVariant::fromValue(field.kind == Kind::Number ? figureAlignment : Qt::Alignment(Qt::AlignLeft | Qt::AlignVCenter));
+        return QVariant::fromValue(
+            field.kind == Kind::Number ? figureAlignment : Qt::Alignment(Qt::AlignLeft | Qt::AlignVCenter));
     case differsRole:
         return row.differs;
     default:

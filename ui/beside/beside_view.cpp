@@ -28,6 +28,7 @@ constexpr int narrowestColumn = 112;
 constexpr int widestHeading = 260;
 constexpr int linesInRow = 3;
 constexpr int rowRoom = 10;
+constexpr int cellMargins = 20;
 
 /// Rows that are the same in all prints are in the quiet colour.
 class BesideDelegate : public QStyledItemDelegate {
@@ -80,7 +81,8 @@ BesideView::BesideView(const Services& services, QWidget* parent)
     column->addWidget(pages_, 1);
     empty_ = new EmptyState(look.theme(), this);
     empty_->setContent(tr("Nothing to compare yet"),
-        tr("Choose two to eight prints in the table of prints and send them here, or type their codes above."), tr("Go to the running session's last prints"));
+        tr("Choose two to eight prints in the table of prints and send them here, or type their codes above."),
+        tr("Go to the running session's last prints"));
     pages_->addWidget(empty_);
     auto* page = new QWidget(this);
     auto* stack = new QVBoxLayout(page);
@@ -96,7 +98,8 @@ BesideView::BesideView(const Services& services, QWidget* parent)
     table_->verticalHeader()->setVisible(true);
     table_->verticalHeader()->setMaximumWidth(widestHeading);
     table_->verticalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
-    table_->verticalHeader()->setStyleSheet(QStringLiteral("QHeaderView { border: 0 } QHeaderView::section { border: 0 }"));
+    table_->verticalHeader()->setStyleSheet(
+        QStringLiteral("QHeaderView { border: 0 } QHeaderView::section { border: 0 }"));
     table_->verticalHeader()->setMaximumSectionSize(linesInRow * table_->fontMetrics().lineSpacing() + rowRoom);
     table_->horizontalHeader()->setMinimumSectionSize(narrowestColumn);
     table_->horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);
@@ -128,16 +131,17 @@ BesideView::BesideView(const Services& services, QWidget* parent)
     auto* shortcut = new QShortcut(QKeySequence::Copy, table_, nullptr, nullptr, Qt::WidgetShortcut);
     connect(shortcut, &QShortcut::activated, this, &BesideView::copyTable);
     connect(tones_, &ToneRow::picked, this, [this](int at) { Q_EMIT openPrint(model_->prints().value(at)); });
-    connect(table_->horizontalHeader(), &QHeaderView::sectionDoubleClicked, this, [this](int at) { Q_EMIT openPrint(model_->prints().value(at)); });
+    connect(table_->horizontalHeader(), &QHeaderView::sectionDoubleClicked, this,
+        [this](int at) { Q_EMIT openPrint(model_->prints().value(at)); });
     connect(empty_, &EmptyState::actionTriggered, this, [this] {
         const auto prints = desk.printsOf(desk.session());
         setPrints(prints.mid(qMax(qsizetype(0), prints.size() - 3)));
     });
-    connect(model_, &QAbstractItemModel::modelReset, this, &BesideView::show);
+    connect(model_, &QAbstractItemModel::modelReset, this, &BesideView::follow);
     connect(&fit_, &QTimer::timeout, this, &BesideView::fitRows);
     connect(&look, &ThemeSource::changed, tones_, &ToneRow::setTheme);
     connect(&look, &ThemeSource::changed, empty_, &EmptyState::setTheme);
-    show();
+    follow();
 }
 
 void BesideView::arrive()
@@ -155,7 +159,7 @@ void BesideView::setPrints(const QVector<qint64>& prints)
     model_->setPrints(prints.mid(0, most));
 }
 
-void BesideView::show()
+void BesideView::follow()
 {
     std::vector<PrintTones> tones;
     for (const auto print : model_->prints())
@@ -173,9 +177,15 @@ void BesideView::fitRows()
 {
     // No row lower than usual: only what does not fit on one line takes more.
     const int usual = table_->verticalHeader()->defaultSectionSize();
+    const auto metrics = table_->fontMetrics();
     for (int row = 0; row < model_->rowCount(); ++row) {
-        const QAbstractItemView& cells = *table_; // there it is public
-        table_->setRowHeight(row, qMax(usual, cells.sizeHintForRow(row)));
+        int height = usual;
+        for (int column = 0; column < model_->columnCount(); ++column) {
+            const QRect room(0, 0, table_->columnWidth(column) - cellMargins, 0);
+            const auto text = model_->index(row, column).data().toString();
+            height = qMax(height, metrics.boundingRect(room, Qt::TextWordWrap, text).height() + rowRoom);
+        }
+        table_->setRowHeight(row, height);
     }
 }
 

@@ -35,7 +35,7 @@ public Q_SLOTS:
     void copyTable();
 
 private:
-    void show();
+    void follow();
     void fitRows();
     void addTyped();
     void takeOut();

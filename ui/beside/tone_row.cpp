@@ -88,7 +88,8 @@ bool ToneRow::event(QEvent* event)
         const auto* help = static_cast<QHelpEvent*>(event);
         const int column = columnAt(help->pos());
         if (column >= 0)
-            QToolTip::showText(help->globalPos(), tonePairText(tones_[size_t(column)].before, tones_[size_t(column)].after), this);
+            QToolTip::showText(
+                help->globalPos(), tonePairText(tones_[size_t(column)].before, tones_[size_t(column)].after), this);
         else
             QToolTip::hideText();
         return true;

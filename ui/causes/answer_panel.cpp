@@ -12,7 +12,8 @@ QString links(const QStringList& codes, const Theme& theme)
     constexpr qsizetype most = 24;
     QStringList parts;
     for (const auto& code : codes.mid(0, most))
-        parts << QStringLiteral("<a href=\"%1\" style=\"color:%2\">%1</a>").arg(code.toHtmlEscaped(), theme.blue.name());
+        parts
+            << QStringLiteral("<a href=\"%1\" style=\"color:%2\">%1</a>").arg(code.toHtmlEscaped(), theme.blue.name());
     if (codes.size() > most)
         parts << AnswerPanel::tr("and %n more", nullptr, int(codes.size() - most));
     return parts.join(QStringLiteral(", "));

@@ -56,7 +56,9 @@ CausesView::CausesView(const Services& services, QWidget* parent)
     });
     connect(keep, &QPushButton::clicked, this, &CausesView::save);
     connect(table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this, [this](const QModelIndex& index) {
-        about_->setText(index.isValid() ? factors_->about(index.row()).replace(QLatin1Char('\n'), QStringLiteral("  ·  ")) : QString());
+        about_->setText(index.isValid()
+                ? factors_->about(index.row()).replace(QLatin1Char('\n'), QStringLiteral("  ·  "))
+                : QString());
     });
     connect(panel_, &AnswerPanel::printWanted, this, [this](const QString& code) {
         if (const auto id = desk.notebook().byName(Entity::Print, code))
@@ -208,7 +210,8 @@ void CausesView::search()
         return;
     }
     if (!desk.complete()) {
-        panel_->setSentence(tr("Reading the notebook..."), tr("The answer needs all prints; it comes as soon as they are read."));
+        panel_->setSentence(
+            tr("Reading the notebook..."), tr("The answer needs all prints; it comes as soon as they are read."));
         return;
     }
     auto table = tableFor(question(), desk.columns());
@@ -224,7 +227,8 @@ void CausesView::search()
 
 void CausesView::save()
 {
-    const auto path = dialogs.saveFile(this, tr("Save the answer"), QStringLiteral("answer.json"), { tr("JSON (*.json)") });
+    const auto path
+        = dialogs.saveFile(this, tr("Save the answer"), QStringLiteral("answer.json"), { tr("JSON (*.json)") });
     if (!path)
         return;
     const auto bytes = QJsonDocument(causes::toJson(answer_)).toJson();

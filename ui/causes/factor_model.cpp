@@ -48,7 +48,8 @@ void FactorModel::setAnswer(const causes::Answer& answer)
     n_ = answer.n;
     named_ = answer.factors_named;
     factors_ = answer.factors;
-    std::stable_sort(factors_.begin(), factors_.end(), [](const auto& a, const auto& b) { return a.p_exact.value_or(2.0) < b.p_exact.value_or(2.0); });
+    std::stable_sort(factors_.begin(), factors_.end(),
+        [](const auto& a, const auto& b) { return a.p_exact.value_or(2.0) < b.p_exact.value_or(2.0); });
     endResetModel();
 }
 
@@ -79,7 +80,8 @@ QString FactorModel::text(const causes::FactorEvidence& factor, Column column) c
             return QStringLiteral("–");
         const bool share = factor.kind != causes::Factor::Kind::Number;
         return share ? QLocale().toString(*factor.difference * 100.0, 'f', 0) + QStringLiteral(" %")
-                     : number(*factor.difference) + (field && !field->unit.isEmpty() ? QLatin1Char(' ') + field->unit : QString());
+                     : number(*factor.difference)
+                + (field && !field->unit.isEmpty() ? QLatin1Char(' ') + field->unit : QString());
     }
     case Interval: {
         if (!factor.difference_low || !factor.difference_high)
@@ -97,7 +99,9 @@ QString FactorModel::text(const causes::FactorEvidence& factor, Column column) c
     case MovesWith: {
         QStringList names;
         for (const auto& other : factor.moves_with)
-            names << labelOf(other.name) + (other.prints_that_disagree ? tr(" (%n disagree)", nullptr, *other.prints_that_disagree) : QString());
+            names << labelOf(other.name)
+                    + (other.prints_that_disagree ? tr(" (%n disagree)", nullptr, *other.prints_that_disagree)
+                                                  : QString());
         return names.join(QStringLiteral(", "));
     }
     case columns:
@@ -130,11 +134,14 @@ QVariant FactorModel::headerData(int section, Qt::Orientation orientation, int r
 {
     if (orientation != Qt::Horizontal)
         return {};
-    static const char* const names[] = { QT_TR_NOOP("Factor"), QT_TR_NOOP("Failed minus kept"), QT_TR_NOOP("95 % interval"), QT_TR_NOOP("p, exact"),
-        QT_TR_NOOP("p, adjusted"), QT_TR_NOOP("Known"), QT_TR_NOOP("Moves together with") };
+    static const char* const names[]
+        = { QT_TR_NOOP("Factor"), QT_TR_NOOP("Failed minus kept"), QT_TR_NOOP("95 % interval"), QT_TR_NOOP("p, exact"),
+              QT_TR_NOOP("p, adjusted"), QT_TR_NOOP("Known"), QT_TR_NOOP("Moves together with") };
     static const char* const tips[] = { QT_TR_NOOP("What was recorded of the prints."),
-        QT_TR_NOOP("Numbers: shift between the prints that failed and those that kept (Hodges-Lehmann). Yes/no: share that failed with it minus share without it."),
-        QT_TR_NOOP("Where the difference may well lie."), QT_TR_NOOP("How often chance alone would give as much, by an exact or a permutation test."),
+        QT_TR_NOOP("Numbers: shift between the prints that failed and those that kept (Hodges-Lehmann). Yes/no: share "
+                   "that failed with it minus share without it."),
+        QT_TR_NOOP("Where the difference may well lie."),
+        QT_TR_NOOP("How often chance alone would give as much, by an exact or a permutation test."),
         QT_TR_NOOP("The same, allowing for how many factors were looked at (Benjamini and Hochberg)."),
         QT_TR_NOOP("Of how many prints it was recorded. Not recorded is not zero."),
         QT_TR_NOOP("Factors that these prints cannot tell apart from it, or hardly.") };
@@ -152,15 +159,19 @@ QString FactorModel::about(int row) const
     const auto& factor = factors_[size_t(row)];
     QStringList lines { labelOf(factor.name) };
     if (factor.median_failed && factor.median_kept)
-        lines << tr("Median of the failed: %1, of the kept: %2.").arg(number(*factor.median_failed), number(*factor.median_kept));
+        lines << tr("Median of the failed: %1, of the kept: %2.")
+                     .arg(number(*factor.median_failed), number(*factor.median_kept));
     const auto* field = catalogue_.findPrintField(factor.name);
     for (const auto& level : factor.levels) {
         const auto name = field && field->kind == Kind::Choice ? field->choiceLabel(level.level) : level.level;
-        lines << (level.median_outcome ? tr("%1: %n print(s), median outcome %2", nullptr, level.n).arg(name, number(*level.median_outcome))
-                                       : tr("%1: %2 failed, %3 kept").arg(name).arg(level.failed).arg(level.kept));
+        lines << (level.median_outcome
+                ? tr("%1: %n print(s), median outcome %2", nullptr, level.n).arg(name, number(*level.median_outcome))
+                : tr("%1: %2 failed, %3 kept").arg(name).arg(level.failed).arg(level.kept));
     }
     if (factor.p_exact)
-        lines << tr("p = %1 by %2%3.").arg(pText(*factor.p_exact), methodText(factor.p_method), factor.p_enumerated ? QString() : tr(", by drawing"));
+        lines << tr("p = %1 by %2%3.")
+                     .arg(pText(*factor.p_exact), methodText(factor.p_method),
+                         factor.p_enumerated ? QString() : tr(", by drawing"));
     if (factor.p_held_equal)
         lines << tr("With its rivals held equal: p = %1.").arg(pText(*factor.p_held_equal));
     return lines.join(QLatin1Char('\n'));

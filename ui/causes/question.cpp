@@ -19,7 +19,8 @@ Result<std::vector<char>> matching(const QString& filter, const PrintColumns& co
     return parsed.filter.matches(columns);
 }
 
-void addNamed(std::vector<BatchChoice>& choices, const Notebook& notebook, Entity entity, const QString& pattern, const QString& key)
+void addNamed(std::vector<BatchChoice>& choices, const Notebook& notebook, Entity entity, const QString& pattern,
+    const QString& key)
 {
     const auto& table = notebook.table(entity);
     for (int row = table.rows() - 1; row >= 0; --row) {

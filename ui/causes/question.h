@@ -1,5 +1,5 @@
-// The question put to the search for causes, in the person's words: which prints, and what is asked about them. Nothing here is a
-// widget.
+// The question put to the search for causes, in the person's words: which prints, and what is asked about them. Nothing
+// here is a widget.
 #pragma once
 
 #include "core/causes/from_notebook.h"

@@ -150,8 +150,8 @@ QString saveChart(QGraphicsView& view, const QString& path, const QString& title
         return Tr::tr("There is no chart to save yet.");
     QSaveFile file(path);
     // commit() alone does not notice that the last buffer did not fit on the disk: flush first.
-    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.flush() || file.size() != bytes.size()
-        || !file.commit())
+    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.flush()
+        || file.size() != bytes.size() || !file.commit())
         return Tr::tr("The chart could not be saved to %1: %2.")
             .arg(QDir::toNativeSeparators(path), file.errorString());
     return {};

@@ -2,6 +2,7 @@
 
 #include "core/store/print_fields.h"
 
+#include <QSet>
 #include <QtConcurrent>
 
 namespace washfast::ui {
@@ -11,6 +12,18 @@ namespace {
 /// Up to this many prints the whole notebook is read at once: a few tens of milliseconds.
 constexpr qint64 smallNotebook = 5000;
 constexpr int pollMs = 500;
+/// Of a large notebook these are worked out in the background too: what plots, sums and the first filters ask for. A
+/// person who types the first letter of a filter should not wait for the words of 100,000 prints.
+constexpr const char* columnsAskedFirst[]
+    = { "failed", "dose_j_cm2", "moisture_at_expose_pct", "moisture_at_rinse_pct", "formed", "kept", "net_density" };
+
+void workOutAhead(const PrintColumns& columns)
+{
+    (void)columns.words();
+    for (const char* key : columnsAskedFirst)
+        if (const int field = columns.notebook().catalogue().printField(QString::fromLatin1(key)); field >= 0)
+            (void)columns.column(field);
+}
 
 Entity ownerEntity(Entity entity)
 {
@@ -23,6 +36,7 @@ Entity ownerEntity(Entity entity)
 std::optional<QVector<qint64>> printsTouched(const QVector<store::Change>& changes)
 {
     QVector<qint64> prints;
+    QSet<qint64> seen; // an import may touch thousands
     for (const auto& change : changes) {
         qint64 print = 0;
         if (change.row.entity == Entity::Print)
@@ -31,8 +45,10 @@ std::optional<QVector<qint64>> printsTouched(const QVector<store::Change>& chang
             print = change.owner;
         else
             return std::nullopt;
-        if (!prints.contains(print))
-            prints << print;
+        if (seen.contains(print))
+            continue;
+        seen.insert(print);
+        prints << print;
     }
     return prints;
 }
@@ -74,28 +90,49 @@ void Desk::readFirst()
     }
     notebook_ = std::make_unique<Notebook>(std::move(*read));
     columns_ = std::make_unique<PrintColumns>(*notebook_);
-    if (!small)
-        readRest();
+    if (small)
+        return;
+    rest_wanted_ = true;
+    // Begins when the window has been built: until then it would only take the processor from it.
+    QTimer::singleShot(0, this, &Desk::readRest);
 }
 
 void Desk::readRest()
 {
-    rest_wanted_ = true;
+    if (!rest_wanted_ || rest_begun_)
+        return;
+    rest_begun_ = true;
     rest_.setFuture(QtConcurrent::run([path = file_->path(), &catalogue = file_->catalogue()] {
         store::OpenOptions options;
         options.create = false;
         auto file = store::NotebookFile::open(path, catalogue, options);
         if (!file)
-            return std::make_shared<Result<Notebook>>(file.error());
-        return std::make_shared<Result<Notebook>>((*file)->read());
+            return std::make_shared<Result<Whole>>(file.error());
+        auto read = (*file)->read();
+        if (!read)
+            return std::make_shared<Result<Whole>>(read.error());
+        auto whole = wholeOf(std::move(*read));
+        workOutAhead(*whole.columns);
+        return std::make_shared<Result<Whole>>(std::move(whole));
     }));
 }
 
-void Desk::take(Notebook notebook)
+Desk::Whole Desk::wholeOf(Notebook notebook)
 {
-    notebook_ = std::make_unique<Notebook>(std::move(notebook));
-    columns_ = std::make_unique<PrintColumns>(*notebook_);
-    if (const auto news = file_->refresh(*notebook_); !news)
+    Whole whole;
+    whole.notebook = std::make_unique<Notebook>(std::move(notebook));
+    whole.columns = std::make_unique<PrintColumns>(*whole.notebook);
+    return whole;
+}
+
+void Desk::take(Whole whole)
+{
+    columns_ = std::move(whole.columns); // before the notebook that the old ones read
+    notebook_ = std::move(whole.notebook);
+    const auto before = notebook_->prints().rows();
+    if (const auto news = file_->refresh(*notebook_); news)
+        workIn({ news->begin(), news->end() }, before);
+    else
         Q_EMIT trouble(news.error());
     Q_EMIT reloaded();
 }
@@ -116,6 +153,7 @@ void Desk::waitUntilComplete()
 {
     if (!rest_wanted_)
         return;
+    readRest();
     rest_.waitForFinished();
     takeRest();
 }
@@ -127,7 +165,7 @@ void Desk::setSession(SessionId session)
     session_ = session;
     if (!complete()) {
         if (auto read = file_->read(session); read)
-            take(std::move(*read));
+            take(wholeOf(std::move(*read)));
         else
             Q_EMIT trouble(read.error());
     }
@@ -159,13 +197,16 @@ bool Desk::perform(const QString& label, const std::function<Outcome(store::Writ
     return done.ok();
 }
 
-bool Desk::setPrintField(const QVector<qint64>& prints, const QString& key, const Known& value, const std::optional<Known>& expected)
+bool Desk::setPrintField(
+    const QVector<qint64>& prints, const QString& key, const Known& value, const std::optional<Known>& expected)
 {
     const auto* field = catalogue().findPrintField(key);
     const auto label = tr("%1, %n print(s)", nullptr, int(prints.size())).arg(field ? field->label : key);
     return perform(label, [&](store::Writer& writer) -> Outcome {
         for (const auto print : prints)
-            if (auto done = store::setPrintField(writer, PrintId { print }, key, value, false, prints.size() == 1 ? expected : std::nullopt); !done)
+            if (auto done = store::setPrintField(
+                    writer, PrintId { print }, key, value, false, prints.size() == 1 ? expected : std::nullopt);
+                !done)
                 return done;
         return Done {};
     });
@@ -216,19 +257,7 @@ void Desk::takeNews()
     if (news->empty())
         return;
     const QVector<store::Change> changes(news->begin(), news->end());
-    const auto prints = printsTouched(changes);
-    // One print added at the end is worked in; whatever moves rows, or touches what many prints share, is not.
-    const int last = notebook_->prints().rows() - 1;
-    bool moved = false;
-    for (const auto& change : changes)
-        if (change.row.entity == Entity::Print && change.what != store::Change::What::Set)
-            moved = moved || change.what == store::Change::What::Removed || last != before || notebook_->prints().find(change.row.id) != last;
-    if (!prints || moved)
-        columns_->forget();
-    else
-        for (const auto print : *prints)
-            if (const int row = notebook_->prints().find(print); row >= 0)
-                columns_->refresh(row);
+    workIn(changes, before);
     Q_EMIT changed(changes);
     leaveRemovedSession(changes);
 }
@@ -241,6 +270,30 @@ void Desk::leaveRemovedSession(const QVector<store::Change>& changes)
             setSession(latest && *latest ? **latest : SessionId {});
             return;
         }
+}
+
+void Desk::workIn(const QVector<store::Change>& changes, int prints_before)
+{
+    if (changes.isEmpty())
+        return;
+    const auto touched = printsTouched(changes);
+    // What many prints share may concern all of them, and what is taken out or comes back between others moves rows.
+    bool all = !touched;
+    for (const auto& change : changes) {
+        if (change.row.entity != Entity::Print || change.what == store::Change::What::Set)
+            continue;
+        all = all || change.what == store::Change::What::Removed
+            || notebook_->prints().find(change.row.id) < prints_before;
+    }
+    if (all) {
+        columns_->forget();
+        return;
+    }
+    std::vector<int> rows;
+    for (const auto print : *touched)
+        if (const int row = notebook_->prints().find(print); row >= 0)
+            rows.push_back(row);
+    columns_->refresh(rows);
 }
 
 } // namespace washfast::ui

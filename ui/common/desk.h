@@ -1,8 +1,8 @@
-// The notebook that lies open: the file, what has been read of it, and the news of every change. Views read from it and write
-// through it; none of them touches the file itself.
+// The notebook that lies open: the file, what has been read of it, and the news of every change. Views read from it and
+// write through it; none of them touches the file itself.
 //
-// A small notebook is read whole when it is opened. Of a large one only the running session is read at first, so that the
-// window is there at once; the rest follows in the background and complete() turns true.
+// A small notebook is read whole when it is opened. Of a large one only the running session is read at first, so that
+// the window is there at once; the rest follows in the background and complete() turns true.
 #pragma once
 
 #include "core/store/notebook_file.h"
@@ -45,7 +45,8 @@ public:
 
     /// Runs one step; on an error nothing is written, trouble() is sent and the answer is false.
     bool perform(const QString& label, const std::function<Outcome(store::Writer&)>& work);
-    /// Sets a print field of several prints in one step. With one print and `expected`, only if it still holds that value.
+    /// Sets a print field of several prints in one step. With one print and `expected`, only if it still holds that
+    /// value.
     bool setPrintField(const QVector<qint64>& prints, const QString& key, const Known& value,
         const std::optional<Known>& expected = std::nullopt);
     void undo();
@@ -69,7 +70,14 @@ Q_SIGNALS:
     void trouble(const washfast::Error& error);
 
 private:
-    void take(Notebook notebook);
+    /// A notebook in memory with its columns, which may have been filled in the background.
+    struct Whole {
+        std::unique_ptr<Notebook> notebook;
+        std::unique_ptr<PrintColumns> columns;
+    };
+    [[nodiscard]] static Whole wholeOf(Notebook notebook);
+    void take(Whole whole);
+    void workIn(const QVector<store::Change>& changes, int prints_before);
     void takeNews();
     void leaveRemovedSession(const QVector<store::Change>& changes); // works on at the latest one
     void readRest();
@@ -82,8 +90,9 @@ private:
     std::unique_ptr<PrintColumns> columns_;
     SessionId session_;
     QTimer poll_;
-    QFutureWatcher<std::shared_ptr<Result<Notebook>>> rest_;
-    bool rest_wanted_ = false; // it is being read and has not been taken yet
+    QFutureWatcher<std::shared_ptr<Result<Whole>>> rest_;
+    bool rest_wanted_ = false; // it has not been taken yet
+    bool rest_begun_ = false;
 };
 
 /// Prints that the changes are about, each once; nothing when a shared record changed and any print may be concerned.

@@ -120,6 +120,19 @@ QWidget* FieldEditor::input() const
     return set_.front();
 }
 
+QWidget* FieldEditor::orderAfter(QWidget* before) const
+{
+    if (set_.empty()) {
+        setTabOrder(before, input());
+        return input();
+    }
+    for (auto* button : set_) {
+        setTabOrder(before, button);
+        before = button;
+    }
+    return before;
+}
+
 void FieldEditor::fillChoices()
 {
     box_->clear();
@@ -235,7 +248,9 @@ bool FieldEditor::commit()
 
 bool FieldEditor::take()
 {
-    const auto typed = line_ ? line_->text() : box_->isEditable() ? box_->currentText().trimmed() : box_->currentData().toString();
+    const auto typed = line_ ? line_->text()
+        : box_->isEditable() ? box_->currentText().trimmed()
+                             : box_->currentData().toString();
     const auto parsed = parseTyped(field_, typed, locale(), context_.now ? context_.now().toDateTime() : QDateTime());
     if (!parsed) {
         complain(parsed.error().says, true);

@@ -1,5 +1,5 @@
-// One line of a form for one field of the catalogue: label, editor, unit, and how the value came to be. What is typed is
-// committed on Enter or when the focus leaves; a wrong text stays, marked, with a sentence under it.
+// One line of a form for one field of the catalogue: label, editor, unit, and how the value came to be. What is typed
+// is committed on Enter or when the focus leaves; a wrong text stays, marked, with a sentence under it.
 #pragma once
 
 #include "core/quantity/field.h"
@@ -19,7 +19,8 @@ namespace washfast::ui {
 
 /// What the editor asks for when it needs it: names to choose from for links, and the time now.
 struct FieldContext {
-    std::function<QStringList(Entity)> names; // existing names of an entity, for fields that are a name of a linked record
+    std::function<QStringList(Entity)>
+        names; // existing names of an entity, for fields that are a name of a linked record
     std::function<Instant()> now;
 };
 
@@ -31,7 +32,8 @@ public:
     FieldEditor(const Field& field, FieldContext context, const Theme& theme, QWidget* parent = nullptr);
 
     [[nodiscard]] const Field& field() const { return field_; }
-    /// Shows a value; `mixed`: the chosen prints do not agree. Does not disturb a text that is being typed: the value waits.
+    /// Shows a value; `mixed`: the chosen prints do not agree. Does not disturb a text that is being typed: the value
+    /// waits.
     void show(const Known& value, bool mixed = false);
     /// What the person saw when the typing began, or sees now.
     [[nodiscard]] const Known& shown() const { return shown_; }
@@ -44,6 +46,8 @@ public:
     void setReadOnly(bool readOnly);
     void setTheme(const Theme& theme);
     [[nodiscard]] QWidget* input() const;
+    /// Puts its controls behind `before` in the order of Tab; gives the last of them.
+    QWidget* orderAfter(QWidget* before) const;
     [[nodiscard]] QString complaint() const;
     /// A sentence under the editor, until it is shown or committed again.
     void complain(const QString& sentence, bool wrong);

@@ -5,7 +5,8 @@ class QTableView;
 
 namespace washfast::ui {
 
-/// No column becomes wider than `widest`, in logical pixels. Measures the first rows only, so that a long table is quick.
+/// No column becomes wider than `widest`, in logical pixels. Measures the first rows only, so that a long table is
+/// quick.
 void fitColumns(QTableView& table, int widest);
 
 } // namespace washfast::ui

@@ -17,6 +17,8 @@ namespace washfast::ui {
 
 namespace {
 
+constexpr int meanDigits = 2;
+
 std::optional<int> binOf(const std::vector<double>& edges, double value)
 {
     if (edges.size() < 2 || !(value >= edges.front() && value <= edges.back()))
@@ -125,16 +127,21 @@ void HeatLayer::paintCell(QPainter& painter, const QRectF& cell, double mean, in
         hatch.setAlpha(110);
         paintHatch(painter, cell, hatch, 6);
     }
-    const QString number = QLocale().toString(count);
+    // In the corner, where the signs of single prints seldom lie; the mean only where there is room for both.
     const QFontMetricsF metrics(painter.font());
-    QRectF box(0, 0, metrics.horizontalAdvance(number) + 6, metrics.height());
-    if (box.width() + 4 > cell.width() || box.height() + 2 > cell.height())
+    const QString number = QLocale().toString(count);
+    for (const QString& words : { tr("%1, n %2").arg(QLocale().toString(mean, 'g', meanDigits), number), number }) {
+        const QRectF box(
+            cell.topLeft() + QPointF(2, 2), QSizeF(metrics.horizontalAdvance(words) + 6, metrics.height()));
+        if (box.right() + 2 > cell.right() || box.bottom() > cell.bottom())
+            continue;
+        painter.setPen(Qt::NoPen);
+        if (count < enough_)
+            painter.drawRect(box);
+        painter.setPen(text);
+        painter.drawText(box, Qt::AlignCenter, words);
         return;
-    box.moveCenter(cell.center());
-    if (count < enough_)
-        painter.drawRect(box);
-    painter.setPen(text);
-    painter.drawText(box, Qt::AlignCenter, number);
+    }
 }
 
 QRectF HeatLayer::cellRect(const PlotFrame& plot, int column, int row) const

@@ -5,8 +5,8 @@
 
 namespace washfast::ui {
 
-/// Below 0, 0 or above 0. Runs of the digits 0 to 9 count as whole numbers, everything else by its folded case. Texts that
-/// differ only in leading zeros or in case are equal.
+/// Below 0, 0 or above 0. Runs of the digits 0 to 9 count as whole numbers, everything else by its folded case. Texts
+/// that differ only in leading zeros or in case are equal.
 [[nodiscard]] int compareNaturally(QStringView a, QStringView b);
 
 } // namespace washfast::ui

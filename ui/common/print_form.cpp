@@ -55,7 +55,8 @@ void PrintForm::setFields(const std::vector<const Field*>& fields)
             continue;
         auto* editor = new FieldEditor(*field, contextFor(desk_), theme_, page);
         editor->setReadOnly(!desk_.writable());
-        connect(editor, &FieldEditor::entered, this, [this, at = lines_.size()](const Known& value) { enter(lines_[at], value); });
+        connect(editor, &FieldEditor::entered, this,
+            [this, at = lines_.size()](const Known& value) { enter(lines_[at], value); });
         connect(editor, &FieldEditor::dropped, this, &PrintForm::refresh);
         auto* label = new QLabel(field->label, page);
         label->setBuddy(editor->input());
@@ -73,12 +74,15 @@ void PrintForm::enter(const Line& line, const Known& value)
     const auto& field = line.editor->field();
     const auto prints = prints_;
     const auto seen = line.seen;
-    if (!desk_.perform(tr("%1, %n print(s)", nullptr, int(prints.size())).arg(field.label), [&](store::Writer& writer) -> Outcome {
-            for (qsizetype i = 0; i < prints.size(); ++i)
-                if (auto done = store::setPrintField(writer, PrintId { prints[i] }, field.key, value, true, seen[size_t(i)]); !done)
-                    return done;
-            return Done {};
-        }))
+    if (!desk_.perform(
+            tr("%1, %n print(s)", nullptr, int(prints.size())).arg(field.label), [&](store::Writer& writer) -> Outcome {
+                for (qsizetype i = 0; i < prints.size(); ++i)
+                    if (auto done
+                        = store::setPrintField(writer, PrintId { prints[i] }, field.key, value, true, seen[size_t(i)]);
+                        !done)
+                        return done;
+                return Done {};
+            }))
         refresh();
 }
 
@@ -160,6 +164,13 @@ FieldEditor* PrintForm::editor(const QString& key) const
         if (line.editor->field().key == key)
             return line.editor;
     return nullptr;
+}
+
+QWidget* PrintForm::orderAfter(QWidget* before) const
+{
+    for (const auto& line : lines_)
+        before = line.editor->orderAfter(before);
+    return before;
 }
 
 void PrintForm::focusField(const QString& key)

@@ -1,5 +1,6 @@
-// A form for one or many prints: the recordable fields of one station (or a chosen list), drawn from the catalogue. What is
-// entered goes to all chosen prints in one step, unless one of them has been changed by somebody else since it was shown.
+// A form for one or many prints: the recordable fields of one station (or a chosen list), drawn from the catalogue.
+// What is entered goes to all chosen prints in one step, unless one of them has been changed by somebody else since it
+// was shown.
 #pragma once
 
 #include "ui/common/desk.h"
@@ -25,6 +26,8 @@ public:
     void setTheme(const Theme& theme);
     /// Takes the height of all its fields and never scrolls by itself: for a form on a page that scrolls.
     void showWhole();
+    /// Puts its editors behind `before` in the order of Tab; gives the last of them, or `before` when there are none.
+    QWidget* orderAfter(QWidget* before) const;
     /// Puts the focus on a field, or on the first one.
     void focusField(const QString& key = {});
     [[nodiscard]] FieldEditor* editor(const QString& key) const;

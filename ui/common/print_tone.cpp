@@ -6,7 +6,8 @@ namespace {
 
 ToneColour toneAt(const PrintReader& reader, int row, const QString& moment, bool washed)
 {
-    const auto number = [&](const QString& stem) { return reader.get(row, stem + moment + QStringLiteral("_deepest")).number(); };
+    const auto number
+        = [&](const QString& stem) { return reader.get(row, stem + moment + QStringLiteral("_deepest")).number(); };
     const auto l = number(QStringLiteral("lab_l_"));
     const auto a = number(QStringLiteral("lab_a_"));
     const auto b = number(QStringLiteral("lab_b_"));
@@ -20,7 +21,8 @@ ToneColour toneAt(const PrintReader& reader, int row, const QString& moment, boo
 
 PrintTones tonesOf(const PrintReader& reader, int print_row)
 {
-    return { toneAt(reader, print_row, QStringLiteral("before_rinse"), false), toneAt(reader, print_row, QStringLiteral("day_after"), true) };
+    return { toneAt(reader, print_row, QStringLiteral("before_rinse"), false),
+        toneAt(reader, print_row, QStringLiteral("day_after"), true) };
 }
 
 } // namespace washfast::ui

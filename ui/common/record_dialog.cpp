@@ -166,8 +166,11 @@ void RecordDialog::tellMeanwhile()
             continue;
         before_[key] = now; // seen from now on: accepting once more is meant
         const auto& field = desk_.catalogue().columnField(entity_, key);
-        const auto text = now.link() ? desk_.notebook().nameOf({ *field.target, *now.link() }) : displayText(field, now, locale());
-        editor(key)->complain(now.has() ? tr("Somebody else has entered %1 meanwhile.").arg(text) : tr("Somebody else has emptied this meanwhile."), false);
+        const auto text
+            = now.link() ? desk_.notebook().nameOf({ *field.target, *now.link() }) : displayText(field, now, locale());
+        editor(key)->complain(now.has() ? tr("Somebody else has entered %1 meanwhile.").arg(text)
+                                        : tr("Somebody else has emptied this meanwhile."),
+            false);
     }
 }
 

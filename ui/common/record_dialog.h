@@ -1,5 +1,6 @@
-// Makes or changes one record (a mix, a paper, a session; a print's reading or bath) by a form drawn from the catalogue.
-// Nothing is written before the person accepts it, and nothing over what somebody else has entered meanwhile.
+// Makes or changes one record (a mix, a paper, a session; a print's reading or bath) by a form drawn from the
+// catalogue. Nothing is written before the person accepts it, and nothing over what somebody else has entered
+// meanwhile.
 #pragma once
 
 #include "ui/common/view.h"

@@ -1,4 +1,5 @@
-// What every view of the window is: a widget that reads from the desk, writes through it and says where the person wants to go.
+// What every view of the window is: a widget that reads from the desk, writes through it and says where the person
+// wants to go.
 #pragma once
 
 #include "ui/common/desk.h"

@@ -8,15 +8,16 @@ namespace washfast::ui {
 const std::vector<PlotChoice>& plotChoices()
 {
     static const std::vector<PlotChoice> choices {
-        { Plot::DensityDose, QT_TRANSLATE_NOOP("Curves", "Density against dose"), "dose_j_cm2", "net_density", "moisture_at_expose_pct", true, false },
-        { Plot::DensityMoistureExpose, QT_TRANSLATE_NOOP("Curves", "Density against dryness at exposure"), "moisture_at_expose_pct", "net_density",
-            "log_dose", false, false },
-        { Plot::DensityMoistureRinse, QT_TRANSLATE_NOOP("Curves", "Density against dryness at the rinse"), "moisture_at_rinse_pct", "net_density",
-            "log_dose", false, false },
-        { Plot::KeptMoistureRinse, QT_TRANSLATE_NOOP("Curves", "Kept against dryness at the rinse"), "moisture_at_rinse_pct", "kept", "log_dose", false,
-            false },
-        { Plot::MoistureDoseMap, QT_TRANSLATE_NOOP("Curves", "Map: dryness by dose, with the density that came out"), "dose_j_cm2",
-            "moisture_at_expose_pct", "net_density", true, true },
+        { Plot::DensityDose, QT_TRANSLATE_NOOP("Curves", "Density against dose"), "dose_j_cm2", "net_density",
+            "moisture_at_expose_pct", true, false },
+        { Plot::DensityMoistureExpose, QT_TRANSLATE_NOOP("Curves", "Density against dryness at exposure"),
+            "moisture_at_expose_pct", "net_density", "log_dose", false, false },
+        { Plot::DensityMoistureRinse, QT_TRANSLATE_NOOP("Curves", "Density against dryness at the rinse"),
+            "moisture_at_rinse_pct", "net_density", "log_dose", false, false },
+        { Plot::KeptMoistureRinse, QT_TRANSLATE_NOOP("Curves", "Kept against dryness at the rinse"),
+            "moisture_at_rinse_pct", "kept", "log_dose", false, false },
+        { Plot::MoistureDoseMap, QT_TRANSLATE_NOOP("Curves", "Map: dryness by dose, with the density that came out"),
+            "dose_j_cm2", "moisture_at_expose_pct", "net_density", true, true },
     };
     return choices;
 }
@@ -48,7 +49,8 @@ public:
         if (all_)
             return;
         const bool failed = outcome == QLatin1String("failed") || outcome == QLatin1String("not_failed");
-        const int field = columns.notebook().catalogue().printField(failed ? QStringLiteral("failed") : QStringLiteral("is_") + outcome);
+        const int field = columns.notebook().catalogue().printField(
+            failed ? QStringLiteral("failed") : QStringLiteral("is_") + outcome);
         flags_ = field < 0 ? nullptr : &columns.column(field).numbers;
     }
     [[nodiscard]] bool passes(size_t row) const { return all_ || (flags_ && (*flags_)[row] == wanted_); }

@@ -1,5 +1,5 @@
-// What a plot of prints shows, worked out without a widget: which print stands where, coloured by what, and how many prints
-// cannot be shown because a value was not recorded.
+// What a plot of prints shows, worked out without a widget: which print stands where, coloured by what, and how many
+// prints cannot be shown because a value was not recorded.
 #pragma once
 
 #include "core/trial/filter.h"
@@ -36,7 +36,8 @@ struct PlottedPrints {
 };
 
 /// Outcome filter: an empty key for all, "failed", "not_failed", or the key of an outcome.
-[[nodiscard]] PlottedPrints plottedPrints(const PrintColumns& columns, Plot plot, const Filter& filter, const QString& outcome);
+[[nodiscard]] PlottedPrints plottedPrints(
+    const PrintColumns& columns, Plot plot, const Filter& filter, const QString& outcome);
 
 /// Ends of the known values; nothing when there is none.
 [[nodiscard]] std::optional<std::pair<double, double>> extentOf(const std::vector<double>& values);

@@ -61,10 +61,16 @@ void CurvesView::buildBar(QVBoxLayout& column)
 {
     auto* bar = new QHBoxLayout;
     column.addLayout(bar);
+    const auto label = [&](const QString& text, QWidget* buddy) {
+        auto* made = new QLabel(text, this);
+        made->setBuddy(buddy);
+        bar->addWidget(made);
+    };
     plot_ = new QComboBox(this);
     plot_->setAccessibleName(tr("Which plot"));
     for (const auto& choice : plotChoices())
         plot_->addItem(QCoreApplication::translate("Curves", choice.title), int(choice.plot));
+    label(tr("P&lot:"), plot_);
     bar->addWidget(plot_);
     outcome_ = new QComboBox(this);
     outcome_->setAccessibleName(tr("Which outcomes"));
@@ -73,6 +79,7 @@ void CurvesView::buildBar(QVBoxLayout& column)
     outcome_->addItem(tr("not failed"), QStringLiteral("not_failed"));
     for (const auto& choice : desk.catalogue().columnField(Entity::Print, u"print_outcome").choices)
         outcome_->addItem(choice.label, choice.key);
+    label(tr("&Outcome:"), outcome_);
     bar->addWidget(outcome_);
     filter_ = new QLineEdit(this);
     filter_->setPlaceholderText(tr("only these prints, for example: mix_code = M3"));
@@ -125,12 +132,14 @@ void CurvesView::showAgain()
     const auto plot = Plot(plot_->currentData().toInt());
     auto prints = plottedPrints(desk.columns(), plot, kept_filter_, outcome_->currentData().toString());
     const int shown = int(prints.rows.size());
-    counts_->setText(desk.complete() ? tr("%1 of %2 prints; %3 lack a value").arg(shown).arg(prints.considered).arg(prints.lacking)
-                                     : tr("%1 prints of the running session; the rest is being read").arg(shown));
+    counts_->setText(desk.complete()
+            ? tr("%1 of %2 prints; %3 lack a value").arg(shown).arg(prints.considered).arg(prints.lacking)
+            : tr("%1 prints of the running session; the rest is being read").arg(shown));
     if (shown == 0) {
         const bool any = desk.notebook().prints().rows() > 0;
         empty_->setContent(tr("No print can be drawn"),
-            any ? tr("This plot needs \"%1\" and \"%2\" of a print. %n print(s) lack one of them.", nullptr, prints.lacking)
+            any ? tr(
+                "This plot needs \"%1\" and \"%2\" of a print. %n print(s) lack one of them.", nullptr, prints.lacking)
                       .arg(prints.x_label, prints.y_label)
                 : tr("Prints with their readings will stand here as points."),
             any ? tr("Show all outcomes") : QString());
@@ -148,12 +157,13 @@ void CurvesView::tellAbout(int at)
     }
     const int row = chart_->prints().rows[size_t(at)];
     QStringList parts;
-    for (const char* key : { "print_code", "session_code", "mix_code", "dose_j_cm2", "moisture_at_expose_pct", "moisture_at_rinse_pct", "net_density",
-             "kept", "print_outcome" }) {
+    for (const char* key : { "print_code", "session_code", "mix_code", "dose_j_cm2", "moisture_at_expose_pct",
+             "moisture_at_rinse_pct", "net_density", "kept", "print_outcome" }) {
         const auto* field = desk.catalogue().findPrintField(QString::fromLatin1(key));
         const auto known = field ? desk.reader().get(row, QString::fromLatin1(key)) : Known {};
         if (known.has())
-            parts << (field->identity ? QString() : field->label + QLatin1Char(' ')) + displayText(*field, known, QLocale())
+            parts << (field->identity ? QString() : field->label + QLatin1Char(' '))
+                    + displayText(*field, known, QLocale())
                     + (field->unit.isEmpty() ? QString() : QLatin1Char(' ') + field->unit);
     }
     about_->setText(parts.join(QStringLiteral("  ·  ")));

@@ -58,13 +58,15 @@ void PlotHeading::paint(QPainter* painter, const QStyleOptionGraphicsItem*, QWid
     painter->setFont(bold);
     painter->setPen(theme_.ink);
     const auto room = area.width() - (legend_.low.isEmpty() ? 0 : rampWidth + wordGap);
-    painter->drawText(QRectF(area.left(), area.top(), room, painter->fontMetrics().height()), Qt::AlignLeft | Qt::AlignTop,
-        painter->fontMetrics().elidedText(legend_.title, Qt::ElideRight, int(room)));
+    painter->drawText(QRectF(area.left(), area.top(), room, painter->fontMetrics().height()),
+        Qt::AlignLeft | Qt::AlignTop, painter->fontMetrics().elidedText(legend_.title, Qt::ElideRight, int(room)));
     painter->setFont(textFont(chart_->font(), TextSize::Small));
-    paintSigns(*painter, QRectF(area.left(), area.bottom() - painter->fontMetrics().height() - gap, room, painter->fontMetrics().height()));
+    paintSigns(*painter,
+        QRectF(
+            area.left(), area.bottom() - painter->fontMetrics().height() - gap, room, painter->fontMetrics().height()));
     if (!legend_.low.isEmpty())
-        paintRampLegend(*painter, QRectF(area.right() - rampWidth, area.top(), rampWidth, height), legend_.stops, legend_.colour_label, legend_.low,
-            legend_.high, theme_);
+        paintRampLegend(*painter, QRectF(area.right() - rampWidth, area.top(), rampWidth, height), legend_.stops,
+            legend_.colour_label, legend_.low, legend_.high, theme_);
 }
 
 void PlotHeading::paintSigns(QPainter& painter, const QRectF& area) const
@@ -74,8 +76,8 @@ void PlotHeading::paintSigns(QPainter& painter, const QRectF& area) const
         QColor colour;
         QString words;
     };
-    std::vector<Sign> signs { { PointShape::Circle, theme_.ink, tr("not failed") }, { PointShape::Cross, theme_.ink, tr("failed") },
-        { PointShape::Diamond, theme_.ink, tr("outcome not noted") } };
+    std::vector<Sign> signs { { PointShape::Circle, theme_.ink, tr("not failed") },
+        { PointShape::Cross, theme_.ink, tr("failed") }, { PointShape::Diamond, theme_.ink, tr("outcome not noted") } };
     if (!legend_.unknown.isEmpty())
         signs.push_back({ PointShape::Circle, unknownColour(theme_), legend_.unknown });
     double x = area.left() + glyphSize / 2 + 1;
@@ -85,7 +87,8 @@ void PlotHeading::paintSigns(QPainter& painter, const QRectF& area) const
             return;
         paintGlyph(painter, { x, area.center().y() }, glyphSize, shape, colour);
         painter.setPen(theme_.quiet);
-        painter.drawText(QRectF(x + signRoom - glyphSize / 2, area.top(), width + 2, area.height()), Qt::AlignLeft | Qt::AlignVCenter, words);
+        painter.drawText(QRectF(x + signRoom - glyphSize / 2, area.top(), width + 2, area.height()),
+            Qt::AlignLeft | Qt::AlignVCenter, words);
         x += width + signRoom + wordGap - glyphSize;
     }
 }

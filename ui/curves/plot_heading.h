@@ -1,5 +1,5 @@
-// What stands above a plot of prints: its title, what the signs mean, and what the colours stand for. Part of the chart, so
-// that it is saved with it.
+// What stands above a plot of prints: its title, what the signs mean, and what the colours stand for. Part of the
+// chart, so that it is saved with it.
 #pragma once
 
 #include "ui/common/theme.h"

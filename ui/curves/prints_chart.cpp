@@ -26,7 +26,6 @@ PrintsChart::PrintsChart(const Theme& theme, QWidget* parent)
 {
     auto* c = chart();
     c->legend()->hide();
-    c->setMargins(QMargins(12, int(PlotHeading::height) + 16, 20, 8));
     x_ = new QValueAxis(c);
     x_log_ = new QCategoryAxis(c);
     x_log_->setLabelsPosition(QCategoryAxis::AxisLabelsPositionOnValue);
@@ -55,7 +54,13 @@ void PrintsChart::setPrints(PlottedPrints prints, Plot plot, const QString& titl
     layAxes();
     layPoints();
     layMap();
+    style();
+}
+
+void PrintsChart::style()
+{
     styleChart(*chart(), theme_);
+    chart()->setMargins(QMargins(12, int(PlotHeading::height) + 16, 20, 8)); // styling sets its own
 }
 
 void PrintsChart::layAxes()
@@ -89,8 +94,9 @@ void PrintsChart::layPoints()
         cloud.positions.emplace_back(prints_.x[i], prints_.y[i]);
         const double span = extent ? extent->second - extent->first : 0.0;
         const bool known = extent && !std::isnan(prints_.colour[i]);
-        cloud.colours.push_back(
-            known ? onRamp(theme_.markRamp, span > 0 ? (prints_.colour[i] - extent->first) / span : 1.0).rgb() : PlotHeading::unknownColour(theme_).rgb());
+        cloud.colours.push_back(known
+                ? onRamp(theme_.markRamp, span > 0 ? (prints_.colour[i] - extent->first) / span : 1.0).rgb()
+                : PlotHeading::unknownColour(theme_).rgb());
         cloud.shapes.push_back(prints_.fate[i] == Fate::Failed ? PointShape::Cross
                 : prints_.fate[i] == Fate::Kept                ? PointShape::Circle
                                                                : PointShape::Diamond);
@@ -102,9 +108,11 @@ void PrintsChart::layPoints()
         const bool dose = qstrcmp(choice.colour, "log_dose") == 0;
         return QLocale().toString(dose ? std::pow(10.0, value) : value, 'g', 3);
     };
-    const bool gaps = std::any_of(prints_.colour.begin(), prints_.colour.end(), [](double value) { return std::isnan(value); });
-    heading_->set({ title_, choice.map ? theme_.ramp : theme_.markRamp, prints_.colour_label, extent ? text(extent->first) : QString(),
-                      extent ? text(extent->second) : QString(), gaps ? tr("%1 not recorded").arg(prints_.colour_label) : QString() },
+    const bool gaps
+        = std::any_of(prints_.colour.begin(), prints_.colour.end(), [](double value) { return std::isnan(value); });
+    heading_->set({ title_, choice.map ? theme_.ramp : theme_.markRamp, prints_.colour_label,
+                      extent ? text(extent->first) : QString(), extent ? text(extent->second) : QString(),
+                      gaps ? tr("%1 not recorded").arg(prints_.colour_label) : QString() },
         theme_);
 }
 
@@ -118,7 +126,8 @@ void PrintsChart::layMap()
     std::vector<QPointF> positions;
     for (size_t i = 0; i < prints_.rows.size(); ++i)
         positions.emplace_back(prints_.x[i], prints_.y[i]);
-    map_->setMap(meanMap(positions, prints_.colour, evenEdges(frame.xLow, frame.xHigh, mapColumns), evenEdges(frame.yLow, frame.yHigh, mapRows)));
+    map_->setMap(meanMap(positions, prints_.colour, evenEdges(frame.xLow, frame.xHigh, mapColumns),
+        evenEdges(frame.yLow, frame.yHigh, mapRows)));
     if (const auto extent = extentOf(prints_.colour))
         map_->setRange(extent->first, extent->second);
     map_->setEnough(enoughForMean);
@@ -130,7 +139,7 @@ void PrintsChart::setTheme(const Theme& theme)
     theme_ = theme;
     points_->setTheme(theme);
     map_->setTheme(theme);
-    styleChart(*chart(), theme);
+    style();
     styleChartView(*this, theme);
     layPoints();
     layMap();

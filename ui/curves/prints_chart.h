@@ -35,6 +35,7 @@ private:
     void layAxes();
     void layPoints();
     void layMap();
+    void style();
 
     Theme theme_;
     PlottedPrints prints_;

@@ -42,7 +42,8 @@ ChildTable::ChildTable(const Services& services, Entity entity, const QString& h
         bar->addWidget(made);
         return made;
     };
-    button(tr("Add..."), &ChildTable::add)->setVisible(services.desk.writable());
+    auto* add = button(tr("Add..."), &ChildTable::add);
+    add->setVisible(services.desk.writable());
     change_ = button(tr("Change..."), &ChildTable::change);
     remove_ = button(tr("Remove"), &ChildTable::remove);
     table_ = new QTableWidget(this);
@@ -55,6 +56,9 @@ ChildTable::ChildTable(const Services& services, Entity entity, const QString& h
     table_->installEventFilter(this);
     styleTable(*table_);
     column->addWidget(table_);
+    setTabOrder(table_, add); // a row is chosen before it is changed
+    setTabOrder(add, change_);
+    setTabOrder(change_, remove_);
     connect(table_, &QTableWidget::cellDoubleClicked, this, &ChildTable::change);
     connect(table_, &QTableWidget::itemSelectionChanged, this, &ChildTable::tellButtons);
 }
@@ -114,7 +118,8 @@ void ChildTable::fill(const std::vector<const Field*>& columns)
     for (size_t r = 0; r < rows.size(); ++r)
         for (size_t c = 0; c < columns.size(); ++c) {
             const auto known = table.at(rows[r], columns[c]->ordinal);
-            const auto text = known.link() ? notebook.nameOf({ *columns[c]->target, *known.link() }) : displayText(*columns[c], known, QLocale());
+            const auto text = known.link() ? notebook.nameOf({ *columns[c]->target, *known.link() })
+                                           : displayText(*columns[c], known, QLocale());
             auto* item = new QTableWidgetItem(text);
             item->setData(idRole, table.id(rows[r]));
             item->setToolTip(text);
@@ -144,8 +149,9 @@ void ChildTable::fitHeight()
 {
     auto* header = table_->horizontalHeader();
     const bool bar = header->length() > table_->viewport()->width() && table_->width() > 0;
-    const int height = qMax(header->minimumHeight(), header->sizeHint().height()) + rows() * table_->verticalHeader()->defaultSectionSize()
-        + 2 * table_->frameWidth() + (bar ? table_->horizontalScrollBar()->sizeHint().height() : 0);
+    const int height = qMax(header->minimumHeight(), header->sizeHint().height())
+        + rows() * table_->verticalHeader()->defaultSectionSize() + 2 * table_->frameWidth()
+        + (bar ? table_->horizontalScrollBar()->sizeHint().height() : 0);
     if (height != table_->height())
         table_->setFixedHeight(height);
 }
@@ -188,7 +194,9 @@ void ChildTable::change()
 void ChildTable::remove()
 {
     if (const auto id = current(); id != 0 && services_.desk.writable())
-        services_.desk.perform(tr("Remove %1").arg(entityLabel(entity_)), [&](store::Writer& writer) { return writer.remove({ entity_, id }); });
+        services_.desk.perform(tr("Remove %1").arg(entityLabel(entity_)), [&](store::Writer& writer) {
+            return writer.remove({ entity_, id });
+        });
 }
 
 bool ChildTable::eventFilter(QObject* watched, QEvent* event)

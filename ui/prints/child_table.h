@@ -1,5 +1,5 @@
-// The rows of one kind that belong to a print (its density readings, signs, weighings ...) as a small table, with adding,
-// changing and removing. The columns are the catalogue's.
+// The rows of one kind that belong to a print (its density readings, signs, weighings ...) as a small table, with
+// adding, changing and removing. The columns are the catalogue's.
 #pragma once
 
 #include "ui/common/view.h"

@@ -14,7 +14,8 @@ namespace {
 constexpr int keyRole = Qt::UserRole;
 }
 
-ColumnDialog::ColumnDialog(const Catalogue& catalogue, const QStringList& chosen, const QStringList& defaults, QWidget* parent)
+ColumnDialog::ColumnDialog(
+    const Catalogue& catalogue, const QStringList& chosen, const QStringList& defaults, QWidget* parent)
     : QDialog(parent)
     , catalogue_(catalogue)
 {
@@ -95,7 +96,9 @@ void ColumnDialog::search(const QString& text)
     for (int i = 0; i < all_->count(); ++i) {
         auto* item = all_->item(i);
         const auto key = item->data(keyRole).toString();
-        const bool hit = text.isEmpty() || (!key.isEmpty() && (item->text().contains(text, Qt::CaseInsensitive) || key.contains(text, Qt::CaseInsensitive)));
+        const bool hit = text.isEmpty()
+            || (!key.isEmpty()
+                && (item->text().contains(text, Qt::CaseInsensitive) || key.contains(text, Qt::CaseInsensitive)));
         item->setHidden(!hit);
     }
 }

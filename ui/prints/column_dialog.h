@@ -1,4 +1,5 @@
-// Chooses the columns of the table of prints: a search, a list grouped by station with boxes to tick, and the chosen ones in order.
+// Chooses the columns of the table of prints: a search, a list grouped by station with boxes to tick, and the chosen
+// ones in order.
 #pragma once
 
 #include "core/quantity/catalogue.h"
@@ -14,7 +15,8 @@ class ColumnDialog : public QDialog {
     Q_OBJECT
 
 public:
-    ColumnDialog(const Catalogue& catalogue, const QStringList& chosen, const QStringList& defaults, QWidget* parent = nullptr);
+    ColumnDialog(
+        const Catalogue& catalogue, const QStringList& chosen, const QStringList& defaults, QWidget* parent = nullptr);
 
     [[nodiscard]] QStringList chosen() const;
 

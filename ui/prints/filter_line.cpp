@@ -102,7 +102,8 @@ QString FilterLine::text() const
 
 QString FilterLine::complaint() const
 {
-    return complaint_->isHidden() ? QString() : complaint_->text().remove(QRegularExpression(QStringLiteral("<[^>]*>")));
+    return complaint_->isHidden() ? QString()
+                                  : complaint_->text().remove(QRegularExpression(QStringLiteral("<[^>]*>")));
 }
 
 void FilterLine::setTheme(const Theme& theme)
@@ -124,7 +125,8 @@ void FilterLine::read()
     }
     // The line once more with the place underlined, and why.
     const auto& fault = *parsed.fault;
-    const auto wrong = fault.length > 0 ? typed.mid(fault.at, fault.length).toHtmlEscaped() : QStringLiteral("&nbsp;&nbsp;&nbsp;");
+    const auto wrong
+        = fault.length > 0 ? typed.mid(fault.at, fault.length).toHtmlEscaped() : QStringLiteral("&nbsp;&nbsp;&nbsp;");
     complaint_->setText(QStringLiteral("✕ %1 &nbsp; %2<u><b>%3</b></u>%4")
                             .arg(fault.says.toHtmlEscaped(), typed.left(fault.at).toHtmlEscaped(), wrong,
                                 typed.mid(fault.at + fault.length).toHtmlEscaped()));

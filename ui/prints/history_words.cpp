@@ -96,7 +96,9 @@ void tellRow(const store::HistoryEntry& entry, const Notebook& notebook, History
 {
     const auto kind = entityLabel(entry.row.entity);
     const auto* gone = std::get_if<qint64>(&entry.new_value);
-    line.what = entry.field.isEmpty() ? tr("%1 added").arg(kind) : gone && *gone != 0 ? tr("%1 removed").arg(kind) : tr("%1 brought back").arg(kind);
+    line.what = entry.field.isEmpty() ? tr("%1 added").arg(kind)
+        : gone && *gone != 0          ? tr("%1 removed").arg(kind)
+                                      : tr("%1 brought back").arg(kind);
     const auto* identity = notebook.catalogue().identity(entry.row.entity);
     if (identity && identity->kind == Kind::Text)
         line.change = notebook.nameOf(entry.row);
@@ -110,7 +112,8 @@ std::vector<HistoryLine> historyLines(const std::vector<store::HistoryEntry>& en
     for (auto it = entries.rbegin(); it != entries.rend(); ++it) {
         const auto& entry = *it;
         HistoryLine line;
-        line.when = QLocale().toString(QDateTime::fromString(entry.at, Qt::ISODateWithMs).toLocalTime(), QLocale::ShortFormat);
+        line.when = QLocale().toString(
+            QDateTime::fromString(entry.at, Qt::ISODateWithMs).toLocalTime(), QLocale::ShortFormat);
         line.step = entry.step == 0 ? tr("by another program") : entry.step_label;
         if (entry.field.isEmpty() || entry.field == QLatin1String("removed")) {
             tellRow(entry, notebook, line);

@@ -14,6 +14,7 @@ struct HistoryLine {
 };
 
 /// Newest first.
-[[nodiscard]] std::vector<HistoryLine> historyLines(const std::vector<store::HistoryEntry>& entries, const Notebook& notebook);
+[[nodiscard]] std::vector<HistoryLine> historyLines(
+    const std::vector<store::HistoryEntry>& entries, const Notebook& notebook);
 
 } // namespace washfast::ui

@@ -49,7 +49,8 @@ QImage decoded(const QByteArray& bytes, const QSize& most, QByteArray* format, Q
 /// picture, a maker's data) does not matter.
 bool jpegHasEnd(const QByteArray& bytes)
 {
-    constexpr uchar fill = 0xFF, stuffed = 0x00, temporary = 0x01, restart_first = 0xD0, start_of_image = 0xD8, end_of_image = 0xD9;
+    constexpr uchar fill = 0xFF, stuffed = 0x00, temporary = 0x01, restart_first = 0xD0, start_of_image = 0xD8,
+                    end_of_image = 0xD9;
     constexpr qsizetype lengthBytes = 2;
     const auto at = [&](qsizetype i) { return static_cast<uchar>(bytes[i]); };
     qsizetype i = 0;
@@ -86,8 +87,11 @@ Result<TakenPhoto> takePhoto(const QString& path)
     QByteArray format;
     QString problem;
     const auto image = decoded(photo.bytes, {}, &format, &photo.size, &problem);
-    photo.format = QString::fromLatin1(format == "jpg" ? QByteArray("jpeg") : format == "tif" ? QByteArray("tiff") : format);
-    if (!QStringList { QStringLiteral("jpeg"), QStringLiteral("png"), QStringLiteral("tiff"), QStringLiteral("webp") }.contains(photo.format))
+    photo.format = QString::fromLatin1(format == "jpg" ? QByteArray("jpeg")
+            : format == "tif"                          ? QByteArray("tiff")
+                                                       : format);
+    if (!QStringList { QStringLiteral("jpeg"), QStringLiteral("png"), QStringLiteral("tiff"), QStringLiteral("webp") }
+             .contains(photo.format))
         return Error { Trouble::BadInput, tr("This is not a JPEG, PNG, TIFF or WebP picture."), path };
     if (image.isNull())
         return Error { Trouble::BadInput, tr("The picture is damaged or cut off (%1).").arg(problem), path };

@@ -44,7 +44,8 @@ PhotoStrip::PhotoStrip(const Services& services, QWidget* parent)
     remove_ = new QPushButton(tr("Remove"), this);
     remove_->setAccessibleName(tr("Remove the chosen photo"));
     bar->addWidget(remove_);
-    for (QWidget* writing : { static_cast<QWidget*>(add), static_cast<QWidget*>(label), static_cast<QWidget*>(stage_), static_cast<QWidget*>(remove_) })
+    for (QWidget* writing : { static_cast<QWidget*>(add), static_cast<QWidget*>(label), static_cast<QWidget*>(stage_),
+             static_cast<QWidget*>(remove_) })
         writing->setVisible(services.desk.writable());
     list_ = new QListWidget(this);
     list_->setAccessibleName(tr("Photos of this print"));
@@ -57,8 +58,9 @@ PhotoStrip::PhotoStrip(const Services& services, QWidget* parent)
     list_->setAcceptDrops(false); // the strip itself takes files
     list_->installEventFilter(this);
     column->addWidget(list_, 1);
-    hint_ = new QLabel(services.desk.writable() ? tr("Drop JPEG, PNG, TIFF or WebP files on this page. They are stored inside the notebook.")
-                                                : tr("No photos."),
+    hint_ = new QLabel(services.desk.writable()
+            ? tr("Drop JPEG, PNG, TIFF or WebP files on this page. They are stored inside the notebook.")
+            : tr("No photos."),
         this);
     hint_->setWordWrap(true);
     hint_->setAlignment(Qt::AlignCenter);
@@ -130,7 +132,8 @@ void PhotoStrip::read()
 
 void PhotoStrip::choose()
 {
-    const auto paths = services_.dialogs.openFiles(this, tr("Add photos"), {}, { tr("Pictures (*.jpg *.jpeg *.png *.tif *.tiff *.webp)") });
+    const auto paths = services_.dialogs.openFiles(
+        this, tr("Add photos"), {}, { tr("Pictures (*.jpg *.jpeg *.png *.tif *.tiff *.webp)") });
     addFiles(paths);
 }
 
@@ -141,7 +144,9 @@ int PhotoStrip::addFiles(const QStringList& paths)
     const auto& notebook = services_.desk.notebook();
     QStringList there;
     for (const int row : notebook.children(Entity::Photo, print_))
-        there << notebook.get({ Entity::Photo, notebook.table(Entity::Photo).id(row) }, u"photo_sha256").text().value_or(QString());
+        there << notebook.get({ Entity::Photo, notebook.table(Entity::Photo).id(row) }, u"photo_sha256")
+                     .text()
+                     .value_or(QString());
     for (const auto& path : paths) {
         auto photo = takePhoto(path);
         if (!photo)
@@ -154,7 +159,8 @@ int PhotoStrip::addFiles(const QStringList& paths)
         }
     }
     const bool done = !taken.empty()
-        && services_.desk.perform(tr("Add %n photo(s)", nullptr, int(taken.size())), [&](store::Writer& writer) { return store(writer, taken); });
+        && services_.desk.perform(tr("Add %n photo(s)", nullptr, int(taken.size())),
+            [&](store::Writer& writer) { return store(writer, taken); });
     if (!refused.isEmpty())
         services_.dialogs.message(this, tr("Not every file was taken"), refused.join(QLatin1Char('\n')));
     return done ? int(taken.size()) : 0;
@@ -164,9 +170,12 @@ Outcome PhotoStrip::store(store::Writer& writer, const std::vector<TakenPhoto>& 
 {
     for (const auto& photo : photos) {
         const auto added = writer.addPhoto(print_, photo.bytes,
-            { { QStringLiteral("photo_name"), { photo.name } }, { QStringLiteral("photo_stage"), { stage_->currentData().toString() } },
-                { QStringLiteral("photo_format"), { photo.format } }, { QStringLiteral("photo_sha256"), { photo.sha256 } },
-                { QStringLiteral("photo_width_px"), { double(photo.size.width()) } }, { QStringLiteral("photo_height_px"), { double(photo.size.height()) } },
+            { { QStringLiteral("photo_name"), { photo.name } },
+                { QStringLiteral("photo_stage"), { stage_->currentData().toString() } },
+                { QStringLiteral("photo_format"), { photo.format } },
+                { QStringLiteral("photo_sha256"), { photo.sha256 } },
+                { QStringLiteral("photo_width_px"), { double(photo.size.width()) } },
+                { QStringLiteral("photo_height_px"), { double(photo.size.height()) } },
                 { QStringLiteral("photo_bytes"), { double(photo.bytes.size()) } } });
         if (!added)
             return added.error();
@@ -197,7 +206,9 @@ void PhotoStrip::enlarge()
 void PhotoStrip::remove()
 {
     if (const auto id = current(); id != 0 && services_.desk.writable())
-        services_.desk.perform(tr("Remove photo"), [&](store::Writer& writer) { return writer.remove({ Entity::Photo, id }); });
+        services_.desk.perform(tr("Remove photo"), [&](store::Writer& writer) {
+            return writer.remove({ Entity::Photo, id });
+        });
 }
 
 QStringList PhotoStrip::filesIn(const QMimeData& data)

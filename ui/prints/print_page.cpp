@@ -15,6 +15,7 @@
 #include <QLabel>
 #include <QMimeData>
 #include <QPushButton>
+#include <QTabBar>
 #include <QTabWidget>
 #include <QTableWidget>
 #include <QVBoxLayout>
@@ -87,7 +88,8 @@ void PrintPage::buildHeader(QVBoxLayout& column)
     connect(close, &QPushButton::clicked, this, &PrintPage::closed);
     head->addWidget(close, 0, Qt::AlignTop);
     outcome_ = new PrintForm(services_.desk, services_.look.theme(), this);
-    outcome_->setFields({ services_.desk.catalogue().findPrintField(u"print_outcome"), services_.desk.catalogue().findPrintField(u"print_notes") });
+    outcome_->setFields({ services_.desk.catalogue().findPrintField(u"print_outcome"),
+        services_.desk.catalogue().findPrintField(u"print_notes") });
     outcome_->showWhole();
     column.addWidget(outcome_);
 }
@@ -96,7 +98,8 @@ void PrintPage::buildStations()
 {
     auto* page = new QWidget;
     stations_ = new QVBoxLayout(page);
-    for (const auto station : { Station::Coat, Station::Dry, Station::Expose, Station::Hold, Station::Rinse, Station::Read, Station::About }) {
+    for (const auto station : { Station::Coat, Station::Dry, Station::Expose, Station::Hold, Station::Rinse,
+             Station::Read, Station::About }) {
         auto* section = new StationSection(services_, station, page);
         sections_.push_back(section);
         stations_->addWidget(section);
@@ -109,9 +112,9 @@ void PrintPage::buildRows()
 {
     auto* page = new QWidget;
     auto* column = new QVBoxLayout(page);
-    const std::pair<Entity, QString> kinds[] = { { Entity::Reading, tr("Density readings") }, { Entity::Sign, tr("Signs") },
-        { Entity::Weighing, tr("Weighings") }, { Entity::Touch, tr("Touch states") }, { Entity::Exposure, tr("Exposures") },
-        { Entity::Meter, tr("Light readings") }, { Entity::Bath, tr("Baths") } };
+    const std::pair<Entity, QString> kinds[] = { { Entity::Reading, tr("Density readings") },
+        { Entity::Sign, tr("Signs") }, { Entity::Weighing, tr("Weighings") }, { Entity::Touch, tr("Touch states") },
+        { Entity::Exposure, tr("Exposures") }, { Entity::Meter, tr("Light readings") }, { Entity::Bath, tr("Baths") } };
     for (const auto& [entity, heading] : kinds) {
         auto* table = new ChildTable(services_, entity, heading, page);
         tables_.emplace_back(entity, table);
@@ -186,8 +189,8 @@ void PrintPage::showPrint(int row)
     const auto& desk = services_.desk;
     code_->setText(desk.notebook().nameOf(PrintId { print_ }));
     QStringList about;
-    const std::pair<const char*, QString> parts[] = { { "session_code", tr("session %1") }, { "mix_code", tr("mix %1") }, { "paper_name", QStringLiteral("%1") },
-        { "print_maker", tr("made by %1") } };
+    const std::pair<const char*, QString> parts[] = { { "session_code", tr("session %1") },
+        { "mix_code", tr("mix %1") }, { "paper_name", QStringLiteral("%1") }, { "print_maker", tr("made by %1") } };
     for (const auto& [key, pattern] : parts)
         if (const auto text = desk.reader().get(row, QString::fromLatin1(key)).text())
             about << pattern.arg(*text);
@@ -195,16 +198,21 @@ void PrintPage::showPrint(int row)
     tones_->setTones(tonesOf(desk.reader(), row));
 }
 
-/// In the order of time. A station without a time keeps its usual place, and so do Read, which ends the day after, and About.
+/// In the order of time. A station without a time keeps its usual place, and so do Read, which ends the day after, and
+/// About.
 void PrintPage::orderStations()
 {
-    const auto timed = [](const StationSection* section) { return section->begins() && section->station() != Station::Read; };
+    const auto timed
+        = [](const StationSection* section) { return section->begins() && section->station() != Station::Read; };
     auto usual = sections_;
-    const auto place = [](const StationSection* section) { return section->station() == Station::About ? stationsInAll : int(section->station()); };
+    const auto place = [](const StationSection* section) {
+        return section->station() == Station::About ? stationsInAll : int(section->station());
+    };
     std::sort(usual.begin(), usual.end(), [&](const auto* a, const auto* b) { return place(a) < place(b); });
     std::vector<StationSection*> by_time;
     std::copy_if(usual.begin(), usual.end(), std::back_inserter(by_time), timed);
-    std::stable_sort(by_time.begin(), by_time.end(), [](const auto* a, const auto* b) { return *a->begins() < *b->begins(); });
+    std::stable_sort(
+        by_time.begin(), by_time.end(), [](const auto* a, const auto* b) { return *a->begins() < *b->begins(); });
     auto next = by_time.begin();
     for (auto& section : usual)
         if (timed(section))
@@ -214,8 +222,9 @@ void PrintPage::orderStations()
     sections_ = usual;
     for (size_t i = 0; i < sections_.size(); ++i)
         stations_->insertWidget(int(i), sections_[i]);
+    auto* last = sections_.front()->orderAfter(tabs_->tabBar());
     for (size_t i = 1; i < sections_.size(); ++i)
-        setTabOrder(sections_[i - 1]->editButton(), sections_[i]->editButton());
+        last = sections_[i]->orderAfter(last);
 }
 
 void PrintPage::follow(const QVector<store::Change>& changes)

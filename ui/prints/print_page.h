@@ -1,5 +1,5 @@
-// One print's page: what it is, its tone pair, the stations in the order of time, readings and the other rows that belong to it,
-// photos, and its history.
+// One print's page: what it is, its tone pair, the stations in the order of time, readings and the other rows that
+// belong to it, photos, and its history.
 #pragma once
 
 #include "ui/common/view.h"

@@ -24,8 +24,9 @@ PrintTableModel::PrintTableModel(Desk& desk, QObject* parent)
 QStringList PrintTableModel::defaultColumns()
 {
     QStringList keys;
-    for (const char* key : { "print_code", "session_code", "print_maker", "mix_code", "paper_name", "print_method", "expose_minutes", "dose_j_cm2",
-             "moisture_at_expose_pct", "moisture_at_rinse_pct", "rinse_minutes", "formed", "kept", "net_density", "print_outcome" })
+    for (const char* key : { "print_code", "session_code", "print_maker", "mix_code", "paper_name", "print_method",
+             "expose_minutes", "dose_j_cm2", "moisture_at_expose_pct", "moisture_at_rinse_pct", "rinse_minutes",
+             "formed", "kept", "net_density", "print_outcome" })
         keys << QString::fromLatin1(key);
     return keys;
 }
@@ -61,28 +62,51 @@ const Field* PrintTableModel::fieldAt(int column) const
     return &desk_.catalogue().printFields()[size_t(fields_[size_t(column - 1)])];
 }
 
+bool PrintTableModel::comesBefore(const PrintColumn& column, int a, int b) const
+{
+    // What was not recorded comes last, whichever way.
+    const auto& numbers = column.numbers;
+    const bool a_known = !std::isnan(numbers[size_t(a)]);
+    const bool b_known = !std::isnan(numbers[size_t(b)]);
+    if (a_known != b_known)
+        return a_known;
+    if (!a_known)
+        return false;
+    const bool up = sort_order_ == Qt::AscendingOrder;
+    if (!column.texts.empty()) {
+        const int compared = compareNaturally(column.texts[size_t(a)], column.texts[size_t(b)]);
+        return up ? compared < 0 : compared > 0;
+    }
+    return up ? numbers[size_t(a)] < numbers[size_t(b)] : numbers[size_t(a)] > numbers[size_t(b)];
+}
+
 void PrintTableModel::order(std::vector<int>& rows) const
 {
     if (sort_column_ < 1)
         return;
     const auto& column = desk_.columns().column(fields_[size_t(sort_column_ - 1)]);
-    const bool up = sort_order_ == Qt::AscendingOrder;
-    const auto& numbers = column.numbers;
-    const auto& texts = column.texts;
-    // What was not recorded comes last, whichever way.
-    std::stable_sort(rows.begin(), rows.end(), [&](int a, int b) {
-        const bool a_known = !std::isnan(numbers[size_t(a)]);
-        const bool b_known = !std::isnan(numbers[size_t(b)]);
-        if (a_known != b_known)
-            return a_known;
-        if (!a_known)
+    std::stable_sort(rows.begin(), rows.end(), [&](int a, int b) { return comesBefore(column, a, b); });
+}
+
+bool PrintTableModel::stayInPlace(const QVector<qint64>& prints) const
+{
+    for (const auto print : prints) {
+        const int row = desk_.notebook().prints().find(print);
+        const int at = rowOf(print);
+        const bool wanted = row >= 0 && (filter_.showsAll() || filter_.matchesOne(desk_.columns(), row));
+        if (wanted != (at >= 0))
             return false;
-        if (!texts.empty()) {
-            const int compared = compareNaturally(texts[size_t(a)], texts[size_t(b)]);
-            return up ? compared < 0 : compared > 0;
-        }
-        return up ? numbers[size_t(a)] < numbers[size_t(b)] : numbers[size_t(a)] > numbers[size_t(b)];
-    });
+        if (at < 0 || sort_column_ < 1)
+            continue;
+        // Equal ones stand in the order of the table, as a stable sort leaves them.
+        const auto& column = desk_.columns().column(fields_[size_t(sort_column_ - 1)]);
+        const auto inOrder
+            = [&](int a, int b) { return comesBefore(column, a, b) || (!comesBefore(column, b, a) && a < b); };
+        if ((at > 0 && !inOrder(rows_[size_t(at - 1)], row))
+            || (at + 1 < rowCount() && !inOrder(row, rows_[size_t(at + 1)])))
+            return false;
+    }
+    return true;
 }
 
 std::vector<int> PrintTableModel::wanted() const
@@ -163,7 +187,10 @@ void PrintTableModel::follow(const QVector<store::Change>& changes)
         readAgain();
         return;
     }
-    if (!filter_.showsAll() || sort_column_ > 0) { // otherwise all stand where they stood
+    const auto prints = printsTouched(changes);
+    const bool all_shown_unsorted = filter_.showsAll() && sort_column_ < 1;
+    constexpr qsizetype fewPrints = 100;
+    if (!all_shown_unsorted && !(prints && prints->size() <= fewPrints && stayInPlace(*prints))) {
         auto rows = wanted();
         if (rows.size() != rows_.size()) {
             readAgain();
@@ -172,7 +199,6 @@ void PrintTableModel::follow(const QVector<store::Change>& changes)
         if (rows != rows_)
             replaceRows(std::move(rows));
     }
-    const auto prints = printsTouched(changes);
     if (!prints) {
         if (rowCount() > 0)
             Q_EMIT dataChanged(index(0, 0), index(rowCount() - 1, columnCount() - 1));
@@ -222,12 +248,14 @@ QVariant PrintTableModel::data(const QModelIndex& index, int role) const
         return {};
     }
     if (role == Qt::TextAlignmentRole)
-        return QVariant::fromValue(field->kind == Kind::Number ? figureAlignment : Qt::Alignment(Qt::AlignLeft | Qt::AlignVCenter));
+        return QVariant::fromValue(
+            field->kind == Kind::Number ? figureAlignment : Qt::Alignment(Qt::AlignLeft | Qt::AlignVCenter));
     if (role != Qt::DisplayRole && role != Qt::ToolTipRole)
         return {};
     const auto known = desk_.reader().get(print, fields_[size_t(index.column() - 1)]);
     if (role == Qt::ToolTipRole)
-        return known.has() ? tr("%1: %2").arg(field->label, evidenceKey(known.evidence)) : tr("%1: not recorded").arg(field->label);
+        return known.has() ? tr("%1: %2").arg(field->label, evidenceKey(known.evidence))
+                           : tr("%1: not recorded").arg(field->label);
     return known.has() ? displayText(*field, known, QLocale()) : QString();
 }
 
@@ -241,7 +269,8 @@ QVariant PrintTableModel::headerData(int section, Qt::Orientation orientation, i
     if (role == Qt::TextAlignmentRole && field && field->kind == Kind::Number)
         return QVariant::fromValue(figureAlignment | Qt::Alignment(Qt::TextWordWrap));
     if (role == Qt::ToolTipRole)
-        return field ? field->description + QStringLiteral(" (") + field->key + QLatin1Char(')') : tr("Before the rinse, and dry a day after.");
+        return field ? field->description + QStringLiteral(" (") + field->key + QLatin1Char(')')
+                     : tr("Before the rinse, and dry a day after.");
     return {};
 }
 

@@ -1,5 +1,5 @@
-// The table of prints: columns chosen from the catalogue, rows filtered and sorted by ourselves over whole columns, so that
-// 100,000 prints stay quick. The first column is the tone pair.
+// The table of prints: columns chosen from the catalogue, rows filtered and sorted by ourselves over whole columns, so
+// that 100,000 prints stay quick. The first column is the tone pair.
 #pragma once
 
 #include "core/trial/filter.h"
@@ -37,7 +37,8 @@ public:
     [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;
     [[nodiscard]] int columnCount(const QModelIndex& parent = {}) const override;
     [[nodiscard]] QVariant data(const QModelIndex& index, int role = Qt::DisplayRole) const override;
-    [[nodiscard]] QVariant headerData(int section, Qt::Orientation orientation, int role = Qt::DisplayRole) const override;
+    [[nodiscard]] QVariant headerData(
+        int section, Qt::Orientation orientation, int role = Qt::DisplayRole) const override;
     /// What was not recorded comes last, whichever way. The tone column gives the order of the notebook.
     void sort(int column, Qt::SortOrder order = Qt::AscendingOrder) override;
     [[nodiscard]] int sortColumn() const { return sort_column_; } // -1 for the order of the notebook
@@ -47,6 +48,9 @@ private:
     void readAgain();
     void follow(const QVector<store::Change>& changes);
     void order(std::vector<int>& rows) const;
+    [[nodiscard]] bool comesBefore(const PrintColumn& column, int a, int b) const;
+    /// True when these prints, changed, are shown or not as they were, and stand where they stood.
+    [[nodiscard]] bool stayInPlace(const QVector<qint64>& prints) const;
     [[nodiscard]] std::vector<int> wanted() const;
     void replaceRows(std::vector<int> rows);
 

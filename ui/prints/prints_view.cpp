@@ -62,7 +62,8 @@ PrintsView::PrintsView(const Services& services, QWidget* parent)
         model_->setFilter(filter);
         tellCounts();
     });
-    connect(filter_, &FilterLine::helpWanted, this, [this] { dialogs.message(this, tr("How to write a filter"), filterHelp(desk.catalogue())); });
+    connect(filter_, &FilterLine::helpWanted, this,
+        [this] { dialogs.message(this, tr("How to write a filter"), filterHelp(desk.catalogue())); });
     connect(empty_, &EmptyState::actionTriggered, this, [this] {
         filter_->setText({});
         table_->setFocus();
@@ -90,7 +91,8 @@ void PrintsView::buildBar(QVBoxLayout& column)
     filter_ = new FilterLine(desk.catalogue(), look.theme(), this);
     bar->addWidget(filter_, 1);
     counts_ = new QLabel(this);
-    counts_->setMinimumHeight(filter_->line()->sizeHint().height()); // on the line's level, also when it has a complaint below
+    counts_->setMinimumHeight(
+        filter_->line()->sizeHint().height()); // on the line's level, also when it has a complaint below
     bar->addWidget(counts_, 0, Qt::AlignTop);
     const auto add = [&](const QString& text, const QString& tip, void (PrintsView::*slot)()) {
         auto* button = new QPushButton(text, this);
@@ -101,7 +103,9 @@ void PrintsView::buildBar(QVBoxLayout& column)
     };
     add(tr("Side &by side"), tr("Compare the two to eight chosen prints."), &PrintsView::compareSelected);
     add(tr("C&olumns..."), tr("Choose what the table shows."), &PrintsView::chooseColumns);
-    add(tr("&Remove"), tr("Take the chosen prints out of the notebook. Undo brings them back."), &PrintsView::removeSelected)->setEnabled(desk.writable());
+    add(tr("&Remove"), tr("Take the chosen prints out of the notebook. Undo brings them back."),
+        &PrintsView::removeSelected)
+        ->setEnabled(desk.writable());
 }
 
 void PrintsView::buildTable()
@@ -113,7 +117,7 @@ void PrintsView::buildTable()
     table_->setSelectionMode(QAbstractItemView::ExtendedSelection);
     styleTable(*table_);
     table_->setSelectionBehavior(QAbstractItemView::SelectRows);
-    table_->setWordWrap(false);
+    table_->setTabKeyNavigation(false);
     table_->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
     table_->horizontalHeader()->setSectionsMovable(false);
     table_->horizontalHeader()->setSortIndicatorClearable(false);
@@ -207,9 +211,11 @@ void PrintsView::tellCounts()
             : shown == all            ? tr("%n print(s)", nullptr, all)
                                       : tr("%1 of %n print(s)", nullptr, all).arg(shown));
     if (all == 0)
-        empty_->setContent(tr("No prints yet"), tr("Every print that is logged on the Bench or imported from a table will stand here."), {});
+        empty_->setContent(tr("No prints yet"),
+            tr("Every print that is logged on the Bench or imported from a table will stand here."), {});
     else if (shown == 0)
-        empty_->setContent(tr("No print matches"), tr("None of the %n print(s) is what the filter asks for.", nullptr, all), tr("Show all prints"));
+        empty_->setContent(tr("No print matches"),
+            tr("None of the %n print(s) is what the filter asks for.", nullptr, all), tr("Show all prints"));
     left_->setCurrentWidget(shown == 0 ? static_cast<QWidget*>(empty_) : table_);
 }
 
@@ -232,8 +238,9 @@ void PrintsView::removeSelected()
         Q_EMIT say(tr("Choose the prints to remove first."));
         return;
     }
-    const auto answer = dialogs.question(
-        this, tr("Remove"), tr("Remove %n print(s) with all that was logged for them?", nullptr, int(prints.size())), { tr("Remove"), tr("Keep") });
+    const auto answer = dialogs.question(this, tr("Remove"),
+        tr("Remove %n print(s) with all that was logged for them?", nullptr, int(prints.size())),
+        { tr("Remove"), tr("Keep") });
     if (answer != 0)
         return;
     if (desk.perform(tr("Remove %n print(s)", nullptr, int(prints.size())), [&](store::Writer& writer) -> Outcome {

@@ -48,6 +48,7 @@ void StationSection::edit(bool on)
         form_->setStation(station_);
         form_->showWhole();
         layout()->addWidget(form_);
+        form_->orderAfter(edit_);
     }
     edit_->setText(on ? tr("Done") : tr("Edit"));
     if (!form_)
@@ -60,6 +61,12 @@ void StationSection::edit(bool on)
     } else {
         refresh();
     }
+}
+
+QWidget* StationSection::orderAfter(QWidget* before) const
+{
+    setTabOrder(before, edit_);
+    return form_ ? form_->orderAfter(edit_) : edit_;
 }
 
 void StationSection::setPrint(qint64 print)
@@ -85,8 +92,11 @@ QString StationSection::shownText() const
 QString StationSection::rowText(const Field& field, const Known& known) const
 {
     const auto quiet = services_.look.theme().quiet.name();
-    const auto unit = field.unit.isEmpty() ? QString() : QStringLiteral(" <span style='color:%1'>%2</span>").arg(quiet, field.unit.toHtmlEscaped());
-    const auto shown = displayText(field, known, QLocale()).toHtmlEscaped().replace(QLatin1Char('\n'), QLatin1String("<br>"));
+    const auto unit = field.unit.isEmpty()
+        ? QString()
+        : QStringLiteral(" <span style='color:%1'>%2</span>").arg(quiet, field.unit.toHtmlEscaped());
+    const auto shown
+        = displayText(field, known, QLocale()).toHtmlEscaped().replace(QLatin1Char('\n'), QLatin1String("<br>"));
     return QStringLiteral("<tr><td width='%1' style='color:%2; padding-right:14px'>%3</td><td>%4%5</td></tr>")
         .arg(labelWidth)
         .arg(quiet, field.label.toHtmlEscaped(), shown, unit);
@@ -102,8 +112,10 @@ QString StationSection::headingText() const
     const auto day = [&](const Instant& at) { return locale.toString(at.toDateTime().date(), QLocale::ShortFormat); };
     auto span = day(*begins_) + QLatin1Char(' ') + clock(*begins_);
     if (*ends_ > *begins_)
-        span += QStringLiteral(" – ") + (day(*ends_) == day(*begins_) ? QString() : day(*ends_) + QLatin1Char(' ')) + clock(*ends_);
-    return QStringLiteral("%1 &nbsp;<span style='color:%2'>%3</span>").arg(name, services_.look.theme().quiet.name(), span.toHtmlEscaped());
+        span += QStringLiteral(" – ") + (day(*ends_) == day(*begins_) ? QString() : day(*ends_) + QLatin1Char(' '))
+            + clock(*ends_);
+    return QStringLiteral("%1 &nbsp;<span style='color:%2'>%3</span>")
+        .arg(name, services_.look.theme().quiet.name(), span.toHtmlEscaped());
 }
 
 void StationSection::refresh()
@@ -117,8 +129,8 @@ void StationSection::refresh()
     for (size_t i = 0; row >= 0 && i < fields.size(); ++i) {
         const auto& field = fields[i];
         // The code, the outcome and the notes stand at the head of the page.
-        if (field.station != station_ || field.key == QLatin1String("print_code") || field.key == QLatin1String("print_notes")
-            || field.key == QLatin1String("print_outcome"))
+        if (field.station != station_ || field.key == QLatin1String("print_code")
+            || field.key == QLatin1String("print_notes") || field.key == QLatin1String("print_outcome"))
             continue;
         const auto known = desk.reader().get(row, int(i));
         // Saying each word of the outcome again as yes or no helps nobody.
@@ -132,7 +144,8 @@ void StationSection::refresh()
     }
     heading_->setText(headingText());
     values_->setText(text.isEmpty()
-            ? QStringLiteral("<span style='color:%1'>%2</span>").arg(services_.look.theme().quiet.name(), tr("nothing recorded").toHtmlEscaped())
+            ? QStringLiteral("<span style='color:%1'>%2</span>")
+                  .arg(services_.look.theme().quiet.name(), tr("nothing recorded").toHtmlEscaped())
             : QStringLiteral("<table cellspacing='1'>%1</table>").arg(text));
 }
 

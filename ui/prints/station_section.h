@@ -23,6 +23,8 @@ public:
     /// The earliest time recorded here, if any.
     [[nodiscard]] std::optional<Instant> begins() const { return begins_; }
     [[nodiscard]] QString shownText() const;
+    /// Puts its button and its form behind `before` in the order of Tab; gives the last control.
+    QWidget* orderAfter(QWidget* before) const;
     [[nodiscard]] QPushButton* editButton() const { return edit_; }
     /// nullptr until it has been edited once.
     [[nodiscard]] PrintForm* form() const { return form_; }

@@ -1,6 +1,5 @@
 #include "ui/prints/tone_delegate.h"
 
-
 #include "ui/common/desk.h"
 #include "ui/common/print_tone.h"
 #include "ui/prints/print_table_model.h"
@@ -40,7 +39,8 @@ void ToneDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, 
     background.text.clear();
     const auto* style = option.widget ? option.widget->style() : QApplication::style();
     style->drawControl(QStyle::CE_ItemViewItem, &background, painter, option.widget);
-    const auto tones = tonesOf(desk_.reader(), desk_.notebook().prints().find(index.data(PrintTableModel::idRole).toLongLong()));
+    const auto tones
+        = tonesOf(desk_.reader(), desk_.notebook().prints().find(index.data(PrintTableModel::idRole).toLongLong()));
     painter->save();
     painter->setRenderHint(QPainter::Antialiasing);
     paintTonePair(*painter, QRectF(option.rect).adjusted(5, 4, -5, -4), tones.before, tones.after, look_.theme());
@@ -49,7 +49,8 @@ void ToneDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, 
 
 QSize ToneDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const
 {
-    return index.column() == PrintTableModel::toneColumn ? tonePairSize(option.fontMetrics) : QStyledItemDelegate::sizeHint(option, index);
+    return index.column() == PrintTableModel::toneColumn ? tonePairSize(option.fontMetrics)
+                                                         : QStyledItemDelegate::sizeHint(option, index);
 }
 
 } // namespace washfast::ui

@@ -1,4 +1,5 @@
-// Cells of the table of prints: the tone pair in its column; a failed print has its outcome in rust with a cross before it.
+// Cells of the table of prints: the tone pair in its column; a failed print has its outcome in rust with a cross before
+// it.
 #pragma once
 
 #include "ui/common/theme.h"

@@ -76,7 +76,8 @@ QVariant RecordModel::data(const QModelIndex& index, int role) const
         return ids_[size_t(index.row())];
     const auto& field = *shown_[size_t(index.column())];
     if (role == Qt::TextAlignmentRole)
-        return QVariant::fromValue(field.kind == Kind::Number ? Qt::AlignRight | Qt::AlignVCenter : Qt::AlignLeft | Qt::AlignVCenter);
+        return QVariant::fromValue(
+            field.kind == Kind::Number ? Qt::AlignRight | Qt::AlignVCenter : Qt::AlignLeft | Qt::AlignVCenter);
     if (role != Qt::DisplayRole && role != sortRole)
         return {};
     const auto known = desk_.notebook().get({ entity_, ids_[size_t(index.row())] }, field.key);

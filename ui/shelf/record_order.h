@@ -1,5 +1,5 @@
-// The records of the shelf in the order of one column: numbers and times by size, names as a person expects them (M2 before
-// M10), and what was not recorded last, whichever way.
+// The records of the shelf in the order of one column: numbers and times by size, names as a person expects them (M2
+// before M10), and what was not recorded last, whichever way.
 #pragma once
 
 #include <QSortFilterProxyModel>

@@ -104,7 +104,8 @@ void ShelfView::buildButtons(QVBoxLayout& column)
     };
     add(tr("&New..."), tr("Make a new record of this kind."), &ShelfView::make);
     change_ = add(tr("&Change..."), tr("Change the chosen record."), &ShelfView::change);
-    put_away_ = add(tr("&Put away"), tr("It is no longer offered. What is in use stays. Undo brings it back."), &ShelfView::putAway);
+    put_away_ = add(tr("&Put away"), tr("It is no longer offered. What is in use stays. Undo brings it back."),
+        &ShelfView::putAway);
     buttons->addStretch(1);
     column.addLayout(buttons);
 }
@@ -126,7 +127,8 @@ void ShelfView::follow()
     const bool any = model_->rowCount() > 0;
     if (!any) {
         const auto kind = kinds_->currentItem() ? kinds_->currentItem()->text() : QString();
-        empty_->setContent(tr("%1: none yet").arg(kind), tr("What is made here can be chosen by its name wherever a print is logged."),
+        empty_->setContent(tr("%1: none yet").arg(kind),
+            tr("What is made here can be chosen by its name wherever a print is logged."),
             desk.writable() ? tr("Make the first one") : QString());
     } else if (pages_->currentWidget() != table_) {
         fitColumns(*table_, widestColumn);
@@ -167,7 +169,8 @@ void ShelfView::make()
     if (const auto id = makeRecord(services(), model_->entity(), this)) {
         select(*id);
         table_->setFocus();
-        Q_EMIT say(tr("Made: %1 %2").arg(entityLabel(model_->entity()), desk.notebook().nameOf({ model_->entity(), *id })));
+        Q_EMIT say(
+            tr("Made: %1 %2").arg(entityLabel(model_->entity()), desk.notebook().nameOf({ model_->entity(), *id })));
     }
 }
 
@@ -221,10 +224,12 @@ void ShelfView::putAway()
         return;
     const auto name = desk.notebook().nameOf(record);
     if (const auto uses = usesOf(record); !uses.isEmpty()) {
-        dialogs.message(this, tr("Put away"), tr("%1 stays: it is used by %2.").arg(name, uses.join(QStringLiteral(", "))));
+        dialogs.message(
+            this, tr("Put away"), tr("%1 stays: it is used by %2.").arg(name, uses.join(QStringLiteral(", "))));
         return;
     }
-    if (desk.perform(tr("Put away %1 %2").arg(entityLabel(record.entity), name), [&](store::Writer& writer) { return writer.remove(record); }))
+    if (desk.perform(tr("Put away %1 %2").arg(entityLabel(record.entity), name),
+            [&](store::Writer& writer) { return writer.remove(record); }))
         Q_EMIT say(tr("Put away: %1. Ctrl+Z brings it back.").arg(name));
 }
 

@@ -1,5 +1,5 @@
-// Shelf: what prints are made with and where: mixes, papers, covers, negatives, chemicals, formulas, sites, terms, sessions. All
-// can be made and changed here, and put away while nothing uses them; nothing is deleted.
+// Shelf: what prints are made with and where: mixes, papers, covers, negatives, chemicals, formulas, sites, terms,
+// sessions. All can be made and changed here, and put away while nothing uses them; nothing is deleted.
 #pragma once
 
 #include "ui/common/view.h"

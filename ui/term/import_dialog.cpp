@@ -69,7 +69,8 @@ ImportDialog::ImportDialog(const Services& services, QWidget* parent)
 
 void ImportDialog::choose()
 {
-    if (const auto path = services_.dialogs.openFile(this, tr("A table of prints"), {}, { tr("Tables (*.csv *.tsv *.txt)"), tr("All files (*)") }))
+    if (const auto path = services_.dialogs.openFile(
+            this, tr("A table of prints"), {}, { tr("Tables (*.csv *.tsv *.txt)"), tr("All files (*)") }))
         load(*path);
 }
 
@@ -106,7 +107,9 @@ void ImportDialog::look()
     using State = exchange::ImportRow::State;
     const int fresh = preview_.count(State::New);
     const int refused = preview_.count(State::Refused);
-    QStringList lines { tr("%1 new, %2 there already, %3 refused.").arg(fresh).arg(preview_.count(State::AlreadyThere)).arg(refused) };
+    QStringList lines {
+        tr("%1 new, %2 there already, %3 refused.").arg(fresh).arg(preview_.count(State::AlreadyThere)).arg(refused)
+    };
     for (const auto& fault : preview_.faults)
         lines << QStringLiteral("✕ ") + fault;
     for (const auto& warning : preview_.warnings)
@@ -137,13 +140,16 @@ void ImportDialog::showMapping()
             if (exchange::isImportable(field))
                 means->addItem(stationLabel(field.station) + QStringLiteral(": ") + field.labelWithUnit(), field.key);
         const auto key = column.use == exchange::ColumnUse::Field ? fields[size_t(column.field)].key
-            : column.use == exchange::ColumnUse::Day             ? QStringLiteral("date")
-                                                                 : QStringLiteral("");
+            : column.use == exchange::ColumnUse::Day              ? QStringLiteral("date")
+                                                                  : QStringLiteral("");
         means->setCurrentIndex(qMax(0, means->findData(key)));
-        connect(means, &QComboBox::activated, this, [this, means, heading = column.heading] { map(heading, means->currentData().toString()); });
+        connect(means, &QComboBox::activated, this,
+            [this, means, heading = column.heading] { map(heading, means->currentData().toString()); });
         headings_->setCellWidget(row, 1, means);
         const auto unit = column.unit.isEmpty() ? QString() : tr("in %1").arg(column.unit);
-        headings_->setItem(row, 2, new QTableWidgetItem((column.fault ? QStringLiteral("✕ ") : QString()) + (column.says.isEmpty() ? unit : column.says)));
+        headings_->setItem(row, 2,
+            new QTableWidgetItem(
+                (column.fault ? QStringLiteral("✕ ") : QString()) + (column.says.isEmpty() ? unit : column.says)));
     }
     headings_->resizeColumnsToContents();
 }
@@ -162,14 +168,18 @@ void ImportDialog::setKeepGood(bool keep)
 
 void ImportDialog::accept()
 {
-    const auto done = exchange::applyImport(services_.desk.file(), preview_, keep_good_->isChecked(), tr("Import %1").arg(QFileInfo(path_).fileName()));
+    const auto done = exchange::applyImport(
+        services_.desk.file(), preview_, keep_good_->isChecked(), tr("Import %1").arg(QFileInfo(path_).fileName()));
     services_.desk.catchUp();
     if (!done) {
         services_.dialogs.error(this, tr("Nothing was imported"), done.error().says, done.error().where);
         return;
     }
     services_.dialogs.message(this, windowTitle(),
-        tr("%1 prints imported, %2 were there already, %3 refused. Ctrl+Z takes the import back.").arg(done->imported).arg(done->already_there).arg(done->refused));
+        tr("%1 prints imported, %2 were there already, %3 refused. Ctrl+Z takes the import back.")
+            .arg(done->imported)
+            .arg(done->already_there)
+            .arg(done->refused));
     QDialog::accept();
 }
 

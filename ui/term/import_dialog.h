@@ -1,4 +1,5 @@
-// Brings prints in from a table: the file, what its headings mean, what each row would become, and only then the import.
+// Brings prints in from a table: the file, what its headings mean, what each row would become, and only then the
+// import.
 #pragma once
 
 #include "core/exchange/import.h"

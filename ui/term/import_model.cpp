@@ -20,7 +20,8 @@ void ImportModel::setPreview(const exchange::ImportPreview& preview)
             shown.state = QStringLiteral("✕ ") + tr("refused");
             QStringList reasons;
             for (const auto& refusal : row.refusals)
-                reasons << (refusal.heading.isEmpty() ? QString() : refusal.heading + QStringLiteral(": ")) + refusal.says;
+                reasons << (refusal.heading.isEmpty() ? QString() : refusal.heading + QStringLiteral(": "))
+                        + refusal.says;
             shown.says = reasons.join(QStringLiteral("  "));
             break;
         }

@@ -38,7 +38,9 @@ std::vector<SessionSummary> summariesOf(const PrintColumns& columns, qint64 term
         place[ref.id] = summaries.size();
         summaries.push_back(std::move(summary));
     }
-    const auto numbers = [&](QStringView key) -> const std::vector<double>& { return columns.column(catalogue.printField(key)).numbers; };
+    const auto numbers = [&](QStringView key) -> const std::vector<double>& {
+        return columns.column(catalogue.printField(key)).numbers;
+    };
     const auto& failed = numbers(u"failed");
     const auto& net = numbers(u"net_density");
     const auto& kept = numbers(u"kept");

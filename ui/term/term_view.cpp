@@ -34,19 +34,23 @@ TermView::TermView(const Services& services, QWidget* parent)
     auto* in = new QPushButton(tr("&Import a table..."), this);
     in->setEnabled(desk.writable());
     auto* out = new QPushButton(tr("E&xport this term..."), this);
-    out->setToolTip(tr("As a workbook, a CSV table with its description, or JSON. Makers are codes; photos stay here."));
+    out->setToolTip(
+        tr("As a workbook, a CSV table with its description, or JSON. Makers are codes; photos stay here."));
     bar->addWidget(in);
     bar->addWidget(out);
     pages_ = new QStackedWidget(this);
     column->addWidget(pages_, 1);
     empty_ = new EmptyState(look.theme(), this);
-    empty_->setContent(tr("No sessions yet"), tr("A term's lessons will stand here with what became of their prints. Old prints can be brought in from a table."),
+    empty_->setContent(tr("No sessions yet"),
+        tr("A term's lessons will stand here with what became of their prints. Old prints can be brought in from a "
+           "table."),
         tr("Import a table..."));
     pages_->addWidget(empty_);
     table_ = new QTableWidget(this);
     table_->setAccessibleName(tr("Sessions of the term"));
     table_->setColumnCount(columnCount);
-    table_->setHorizontalHeaderLabels({ tr("Session"), tr("Group"), tr("When"), tr("Prints"), tr("Failed"), tr("Not judged"), tr("Net density, median"), tr("Kept, median") });
+    table_->setHorizontalHeaderLabels({ tr("Session"), tr("Group"), tr("When"), tr("Prints"), tr("Failed"),
+        tr("Not judged"), tr("Net density, median"), tr("Kept, median") });
     table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
     styleTable(*table_);
     pages_->addWidget(table_);
@@ -97,9 +101,12 @@ void TermView::showAgain()
         const auto& s = shown_[size_t(row)];
         prints += s.prints;
         failed += s.failed;
-        const auto number = [](const std::optional<double>& v) { return v ? QLocale().toString(*v, 'f', 2) : QStringLiteral("–"); };
-        const QString texts[columnCount] = { s.code, s.group, s.start ? QLocale().toString(s.start->toDateTime(), QLocale::ShortFormat) : QString(),
-            QString::number(s.prints), QString::number(s.failed), QString::number(s.prints - s.judged), number(s.median_net), number(s.median_kept) };
+        const auto number
+            = [](const std::optional<double>& v) { return v ? QLocale().toString(*v, 'f', 2) : QStringLiteral("–"); };
+        const QString texts[columnCount]
+            = { s.code, s.group, s.start ? QLocale().toString(s.start->toDateTime(), QLocale::ShortFormat) : QString(),
+                  QString::number(s.prints), QString::number(s.failed), QString::number(s.prints - s.judged),
+                  number(s.median_net), number(s.median_kept) };
         for (int column = 0; column < columnCount; ++column) {
             auto* item = new QTableWidgetItem(texts[column]);
             if (column >= Prints)
@@ -110,7 +117,8 @@ void TermView::showAgain()
     table_->resizeColumnsToContents();
     for (int column = 0; column < columnCount; ++column)
         table_->setColumnWidth(column, table_->columnWidth(column) + 16);
-    sum_->setText(desk.complete() ? tr("%n print(s)", nullptr, prints) + tr(", %1 failed").arg(failed) : tr("reading the notebook..."));
+    sum_->setText(desk.complete() ? tr("%n print(s)", nullptr, prints) + tr(", %1 failed").arg(failed)
+                                  : tr("reading the notebook..."));
     pages_->setCurrentIndex(shown_.empty() ? 0 : 1);
 }
 
@@ -148,7 +156,8 @@ bool TermView::exportTo(const QString& path)
 void TermView::exportTerm()
 {
     showAgain();
-    const auto path = dialogs.saveFile(this, tr("Export"), (term() == 0 ? QStringLiteral("prints") : terms_->currentText()) + QStringLiteral(".xlsx"),
+    const auto path = dialogs.saveFile(this, tr("Export"),
+        (term() == 0 ? QStringLiteral("prints") : terms_->currentText()) + QStringLiteral(".xlsx"),
         { tr("Workbook (*.xlsx)"), tr("CSV table (*.csv)"), tr("JSON (*.json)") });
     if (path)
         exportTo(*path);
