@@ -1,12 +1,9 @@
 // washfast causes NOTEBOOK-or-TABLE.csv
-#include "app/cli/notebooks.h"
+#include "app/cli/factor_source.h"
 #include "app/cli/verb.h"
 #include "core/causes/answer_json.h"
-#include "core/causes/from_notebook.h"
-#include "core/exchange/delimited.h"
 
 #include <QCoreApplication>
-#include <QFile>
 #include <algorithm>
 
 namespace washfast::cli {
@@ -16,74 +13,6 @@ namespace {
 QString say(const char* text)
 {
     return QCoreApplication::translate("Cli", text);
-}
-
-bool isDatabase(const QString& path)
-{
-    QFile file(path);
-    return file.open(QIODevice::ReadOnly) && file.read(16).startsWith("SQLite format 3");
-}
-
-/// The factors that are asked for, with those of the model that are not among them.
-QStringList wantedFactors(const Arguments& arguments)
-{
-    QStringList factors = arguments.list("--factors");
-    if (!factors.isEmpty())
-        for (const auto& name : arguments.list("--model"))
-            if (!factors.contains(name))
-                factors << name;
-    return factors;
-}
-
-Result<causes::FactorTable> fromNotebook(const Arguments& arguments)
-{
-    auto notebook = openNotebook(arguments.file(0));
-    if (!notebook)
-        return notebook.error();
-    if (auto read = notebook->readRecords(); !read)
-        return read.error();
-    const PrintColumns columns(*notebook->records);
-    causes::NotebookChoices choices;
-    choices.outcome = arguments.value("--outcome");
-    choices.factors = wantedFactors(arguments);
-    choices.block = arguments.value("--block");
-    choices.larger_is_worse = arguments.has("--larger-is-worse");
-    for (const auto& [option, marks] :
-        { std::pair("--where", &choices.shown), std::pair("--against", &choices.against) }) {
-        if (!arguments.has(option))
-            continue;
-        auto shown = printsShown(columns, arguments.value(option));
-        if (!shown)
-            return shown.error();
-        *marks = std::move(shown).value();
-    }
-    return causes::fromNotebook(columns, choices);
-}
-
-Result<causes::FactorTable> fromTable(const Arguments& arguments)
-{
-    for (const char* option : { "--where", "--against" })
-        if (arguments.has(option))
-            return Error { Trouble::BadInput,
-                say(QT_TRANSLATE_NOOP("Cli", "%1 works with a notebook only.")).arg(QLatin1String(option)), {} };
-    QFile file(arguments.file(0));
-    if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::NotFound,
-            say(QT_TRANSLATE_NOOP("Cli", "There is no such notebook or table, or it cannot be read.")),
-            arguments.file(0) };
-    const auto table = exchange::readDelimited(file.readAll());
-    std::vector<QStringList> rows;
-    for (const auto& note : table.notes)
-        if (note.weight() != exchange::TableNoteWeight::Warning)
-            return Error { Trouble::BadInput, note.sentence(), arguments.file(0) };
-    for (const auto& row : table.rows)
-        rows.push_back(row.cells);
-    causes::TableChoices choices;
-    choices.outcome = arguments.value("--outcome");
-    choices.factors = wantedFactors(arguments);
-    choices.block = arguments.value("--block");
-    choices.larger_is_worse = arguments.has("--larger-is-worse");
-    return causes::readFactorTable(table.header, rows, choices);
 }
 
 QString shortNumber(const std::optional<double>& value)
@@ -97,6 +26,18 @@ void asText(const causes::Answer& answer, const Output& output)
     if (!answer.factors_named.isEmpty())
         output.line(say(QT_TRANSLATE_NOOP("Cli", "Named: %1")).arg(answer.factors_named.join(QStringLiteral(", "))));
     output.line(answer.why);
+    const auto list = [&](const QString& heading, const QStringList& sentences) {
+        if (sentences.isEmpty())
+            return;
+        output.line({});
+        output.line(heading);
+        for (const auto& sentence : sentences)
+            output.line(QStringLiteral("  - ") + sentence);
+    };
+    list(say(QT_TRANSLATE_NOOP("Cli", "For it:")), answer.evidence_for);
+    list(say(QT_TRANSLATE_NOOP("Cli", "Against it:")), answer.evidence_against);
+    list(say(QT_TRANSLATE_NOOP("Cli", "Also:")),
+        QStringList { answer.tones.says, answer.rival_would_show, answer.unit_says }.filter(QStringLiteral(" ")));
     output.line({});
     std::vector<QStringList> rows;
     for (const auto& factor : answer.factors) {
@@ -117,16 +58,18 @@ void asText(const causes::Answer& answer, const Output& output)
         { QStringLiteral("factor"), QStringLiteral("n"), QStringLiteral("difference"), QStringLiteral("interval"),
             QStringLiteral("p"), QStringLiteral("by"), QStringLiteral("p adjusted"), QStringLiteral("moves with") },
         rows);
-    if (answer.firth_model) {
+    if (const auto& model = answer.firth_model ? answer.firth_model : answer.linear_model) {
         output.line({});
+        if (!model->note.isEmpty())
+            output.line(model->note);
         std::vector<QStringList> terms;
-        for (qsizetype i = 0; i < answer.firth_model->terms.size(); ++i) {
-            const auto& value = answer.firth_model->values[size_t(i)];
-            terms.push_back({ answer.firth_model->terms[i], shortNumber(value.estimate), shortNumber(value.low),
+        for (qsizetype i = 0; i < model->terms.size(); ++i) {
+            const auto& value = model->values[size_t(i)];
+            terms.push_back({ model->terms[i], shortNumber(value.estimate), shortNumber(value.low),
                 shortNumber(value.high), shortNumber(value.p) });
         }
-        output.table({ QStringLiteral("term"), QStringLiteral("log odds"), QStringLiteral("low"),
-                         QStringLiteral("high"), QStringLiteral("p") },
+        output.table({ QStringLiteral("term"), model->linear ? QStringLiteral("change") : QStringLiteral("log odds"),
+                         QStringLiteral("low"), QStringLiteral("high"), QStringLiteral("p") },
             terms);
     }
 }
@@ -135,7 +78,7 @@ int run(const Arguments& arguments, const Output& output)
 {
     if (!arguments.has("--outcome") && !arguments.has("--against"))
         return output.misuse(say(QT_TRANSLATE_NOOP("Cli", "--outcome is missing: which column says what failed?")));
-    const auto table = isDatabase(arguments.file(0)) ? fromNotebook(arguments) : fromTable(arguments);
+    const auto table = factorTable(arguments);
     if (!table)
         return output.fail(table.error());
     causes::Options options;
@@ -158,21 +101,11 @@ int run(const Arguments& arguments, const Output& output)
 
 Verb causesVerb()
 {
+    auto options = factorOptions();
+    options.push_back({ "--model", "A,B,C", QT_TRANSLATE_NOOP("Cli", "fits exactly these together") });
+    options.push_back({ "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") });
     return { "causes", QT_TRANSLATE_NOOP("Cli", "why prints failed, as far as these prints can tell"),
-        { { "NOTEBOOK-or-TABLE.csv" },
-            { { "--outcome", "COLUMN",
-                  QT_TRANSLATE_NOOP("Cli", "a yes/no (yes: failed) or a number (smaller: worse)") },
-                { "--larger-is-worse", nullptr, QT_TRANSLATE_NOOP("Cli", "for an outcome that is a number") },
-                { "--factors", "A,B,C",
-                    QT_TRANSLATE_NOOP("Cli", "what may be the cause; without it, all that can be") },
-                { "--block", "COLUMN",
-                    QT_TRANSLATE_NOOP("Cli", "compares only within its values, such as session_code") },
-                { "--model", "A,B,C", QT_TRANSLATE_NOOP("Cli", "fits exactly these together") },
-                { "--where", "FILTER", QT_TRANSLATE_NOOP("Cli", "only these prints of the notebook") },
-                { "--against", "FILTER",
-                    QT_TRANSLATE_NOOP("Cli", "the prints of --where failed, these kept; needs no --outcome") },
-                { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } },
-        run };
+        { { "NOTEBOOK-or-TABLE.csv" }, options }, run };
 }
 
 } // namespace washfast::cli

@@ -77,8 +77,8 @@ bool isNotebookPath(const QString& word)
 
 const std::vector<Verb>& verbs()
 {
-    static const std::vector<Verb> all { demoVerb(), importVerb(), listVerb(), causesVerb(), exportVerb(),
-        checkVerb() };
+    static const std::vector<Verb> all { demoVerb(), importVerb(), listVerb(), causesVerb(), nextVerb(), exportVerb(),
+        checkVerb(), sunVerb(), mixVerb(), densityVerb(), curveVerb() };
     return all;
 }
 

@@ -2,6 +2,7 @@
 #include "core/exchange/import.h"
 #include "app/cli/notebooks.h"
 #include "app/cli/verb.h"
+#include "app/cli/whole_catalogue.h"
 
 #include <QCoreApplication>
 #include <QFile>
@@ -104,7 +105,7 @@ Result<exchange::ImportPreview> preview(const QString& notebook, const QByteArra
 {
     const auto table = exchange::readDelimited(bytes);
     if (!QFileInfo::exists(notebook)) {
-        const auto catalogue = standardCatalogue();
+        const auto catalogue = wholeCatalogue();
         return previewImport(
             table, exchange::mapHeadings(table.header, catalogue, choices), Notebook(catalogue), options);
     }

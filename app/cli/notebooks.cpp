@@ -1,4 +1,5 @@
 #include "app/cli/notebooks.h"
+#include "app/cli/whole_catalogue.h"
 
 namespace washfast::cli {
 
@@ -14,7 +15,7 @@ Outcome OpenedNotebook::readRecords()
 Result<OpenedNotebook> openNotebook(const QString& path, Open how)
 {
     OpenedNotebook opened;
-    opened.catalogue = std::make_unique<Catalogue>(standardCatalogue());
+    opened.catalogue = std::make_unique<Catalogue>(wholeCatalogue());
     store::OpenOptions options;
     options.create = how == Open::MayBeNew;
     auto file = store::NotebookFile::open(path, *opened.catalogue, options);

@@ -19,6 +19,11 @@ struct Verb {
 [[nodiscard]] Verb checkVerb();
 [[nodiscard]] Verb exportVerb();
 [[nodiscard]] Verb causesVerb();
+[[nodiscard]] Verb nextVerb();
+[[nodiscard]] Verb sunVerb();
+[[nodiscard]] Verb mixVerb();
+[[nodiscard]] Verb densityVerb();
+[[nodiscard]] Verb curveVerb();
 
 /// In the order in which the help lists them.
 [[nodiscard]] const std::vector<Verb>& verbs();

@@ -1,5 +1,6 @@
 #include "app/window/run_window.h"
 
+#include "app/cli/whole_catalogue.h"
 #include "app/translations.h"
 #include "app/window/wiring.h"
 #include "core/store/copies.h"
@@ -122,7 +123,7 @@ int runWindow(int argc, char** argv, const QString& notebook)
     QApplication application(argc, argv);
     QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
     installTranslations(application);
-    const auto catalogue = standardCatalogue();
+    const auto catalogue = wholeCatalogue();
     Program program(application, catalogue);
     const auto path = notebook.isEmpty() ? program.askForNotebook() : notebook;
     if (path.isEmpty() || !program.open(path))

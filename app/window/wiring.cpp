@@ -6,6 +6,7 @@
 #include "ui/curves/curves_view.h"
 #include "ui/prints/prints_view.h"
 #include "ui/shelf/shelf_view.h"
+#include "ui/sunlight/sunlight_view.h"
 #include "ui/term/term_view.h"
 
 #include <QCoreApplication>
@@ -34,6 +35,7 @@ std::vector<ViewEntry> allViews()
         entry<ui::BesideView>("Side by side", "Two to eight prints as columns"),
         entry<ui::CurvesView>("Curves", "Density against dose and dryness"),
         entry<ui::CausesView>("Causes", "Why a batch failed, or what these prints cannot tell"),
+        entry<ui::SunlightView>("Sunlight", "A day's and a year's ultraviolet, and a plan of the lesson"),
         entry<ui::TermView>("Term", "A term's results, in and out"),
         entry<ui::ShelfView>("Shelf", "Mixes, papers, covers, sites"),
     };

@@ -1,4 +1,10 @@
+#include "core/causes/batches.h"
+#include "core/causes/dependencies.h"
 #include "core/causes/evidence.h"
+#include "core/causes/models.h"
+#include "core/causes/phrases.h"
+#include "core/causes/reasons.h"
+#include "core/causes/tones.h"
 #include "core/causes/wording.h"
 #include "core/stats/association.h"
 #include "core/stats/multiplicity.h"
@@ -59,7 +65,7 @@ void warnOfBlockFactors(const Prepared& prepared, QStringList& warnings)
         }
         if (constant)
             warnings.append(QStringLiteral("%1 never differed within a block, so it cannot be told from the blocks.")
-                                .arg(column.factor->name));
+                                .arg(quoted(*column.factor)));
     }
 }
 
@@ -106,6 +112,7 @@ Answer analyse(const FactorTable& table, const Options& options)
     const Prepared prepared = prepare(table, options);
     Answer answer;
     answer.outcome = table.outcome;
+    answer.outcome_label = table.outcome_label.isEmpty() ? table.outcome : table.outcome_label;
     answer.n = prepared.n();
     if (prepared.yesNo())
         answer.n_failed = prepared.nFailed();
@@ -121,6 +128,14 @@ Answer analyse(const FactorTable& table, const Options& options)
     for (std::size_t c = 0; c < answer.factors.size(); ++c)
         answer.factors[c].vif = vif[c];
     warnOfBlockFactors(prepared, answer.warnings);
+    answer.unit_says = unitSentence(answer.factors);
+    answer.tones = compareTones(prepared);
+    Dependencies dependencies = findDependencies(prepared, false);
+    answer.largest_condition_index = dependencies.largest_condition_index;
+    answer.dependencies = std::move(dependencies.list);
+    for (const Dependency& one : answer.dependencies)
+        if (one.exact && one.names.size() > 2)
+            answer.warnings.append(one.says);
 
     const Judgement judgement = judge(prepared, answer.factors, options);
     answer.verdict = judgement.verdict;
@@ -144,12 +159,18 @@ Answer analyse(const FactorTable& table, const Options& options)
     }
     answer.why = whySentences(prepared, answer.factors, judgement, more);
 
+    giveReasons(prepared, judgement, options, answer);
+
+    std::optional<FittedModel> model;
     if (!options.model.isEmpty()) {
         QString problem;
-        answer.firth_model = fitModel(prepared, options.model, problem);
-        if (!answer.firth_model)
+        model = fitModel(prepared, options.model, problem);
+        if (!model)
             answer.warnings.append(problem);
+    } else if (options.firth) {
+        model = modelTheyBear(prepared, answer.factors);
     }
+    (prepared.yesNo() ? answer.firth_model : answer.linear_model) = std::move(model);
     return answer;
 }
 

@@ -21,7 +21,8 @@ struct MovesWith {
 
 /// How the prints of one level of a yes/no or a choice came out.
 struct LevelCount {
-    QString level;
+    QString level; // its key
+    QString label; // for people
     int n = 0;
     int failed = 0, kept = 0; // a yes/no outcome
     std::optional<double> median_outcome; // an outcome that is a number
@@ -34,7 +35,7 @@ struct LogOdds {
 };
 
 struct FactorEvidence {
-    QString name, label;
+    QString name, label, unit;
     Factor::Kind kind = Factor::Kind::Number;
     int n_known = 0;
     // Number: failed minus kept (Hodges-Lehmann, within blocks). Yes/no: share that failed with it minus share that
@@ -52,33 +53,84 @@ struct FactorEvidence {
     std::vector<MovesWith> moves_with; // strongest first
     std::vector<LevelCount> levels;
     std::optional<double> median_failed, median_kept; // a number with a yes/no outcome
+    // The factor was the same for all prints of each batch, so the batch is the unit: which, how many, and the p that
+    // comes from exchanging whole batches. Empty when it varied within them.
+    QString batch, batch_label;
+    int n_batches = 0;
+    std::optional<double> p_batch;
+    // Had every print in which it is not known spoken against it; the first named only.
+    std::optional<double> p_if_unknown_against;
     std::optional<double> p_held_equal; // the largest p left when each rival in turn is held equal; candidates only
 };
 
 struct Missing {
-    QString name;
+    QString name, label;
     int unknown = 0;
+    // With a yes/no outcome: how the prints came out without it and with it.
+    int unknown_failed = 0, known = 0, known_failed = 0;
     std::optional<double> p; // exact: does being unknown go with the outcome
 };
 
 struct FittedModel {
     QStringList terms;
-    std::vector<LogOdds> values;
-    double penalised_log_likelihood = 0.0;
+    std::vector<LogOdds> values; // log odds; of a robust linear model units of the outcome
+    double penalised_log_likelihood = 0.0; // 0 for a robust linear model
+    bool linear = false; // robust linear regression of an outcome that is a number
+    std::optional<double> scale; // its spread
+    int n = 0; // prints with all of these known
+    QString note; // how the factors were chosen, as a sentence; empty when they were asked for
+};
+
+/// Columns that follow from one another, or nearly.
+struct Dependency {
+    QStringList names, labels;
+    bool exact = false; // the rank is short by one; else by condition index
+    std::optional<double> condition_index;
+    std::vector<double> variance_proportions; // one a name; of a near dependency
+    int n = 0; // prints that were looked at
+    QString says;
+};
+
+struct Tones {
+    int n_formed_failed = 0, n_formed_kept = 0, n_kept_failed = 0, n_kept_kept = 0;
+    // Medians. "failed" and "kept" are the two sides of the outcome (of a number: its worse and its better half).
+    std::optional<double> formed_failed, formed_kept, share_failed, share_kept;
+    enum class Stage { Unknown, Before, After, Both, Neither };
+    Stage stage = Stage::Unknown; // where the blue is missing
+    QString says; // a sentence; empty when no tone at all is looked for
+};
+
+/// What is published about the cause that a factor stands for.
+struct SignMatch {
+    QString factor; // name
+    QString key, title;
+    QString before_rinse, in_rinse, day_after; // what is seen; empty: nothing special
+    QString test; // what separates it from the others
+    QString evidence; // published, memory, hypothesis
+    std::optional<bool> agrees; // with the two tones of these prints; empty when they cannot tell
+    QString says; // the comparison, as a sentence; empty with `agrees`
 };
 
 struct Answer {
     Verdict verdict = Verdict::NotEnough;
     QStringList factors_named;
     QString why; // two to four plain sentences
-    QString outcome;
+    QStringList evidence_for, evidence_against; // a sentence each, about the factors named
+    std::vector<SignMatch> signs; // of the factors named
+    QString rival_would_show; // what would have looked different under the rival cause; may be empty
+    Tones tones;
+    QString outcome, outcome_label;
     int n = 0; // prints with a known outcome
     std::optional<int> n_failed; // a yes/no outcome
     std::vector<FactorEvidence> factors; // those that could be looked at, in the order of the table
     QStringList left_out; // constants and identifiers
     std::optional<int> prints_missing; // roughly, for an answer of not enough
     QStringList prints_for, prints_against; // the prints that speak for and against the first named factor
-    std::optional<FittedModel> firth_model;
+    std::optional<FittedModel> firth_model; // of the factors asked for, else of those the prints can bear
+    std::optional<FittedModel> linear_model; // the same for an outcome that is a number
+    std::vector<Dependency> dependencies;
+    std::optional<double> largest_condition_index;
+    QString unit_says; // which factors have the batch for a unit; empty when none
     std::vector<Missing> missing;
     QStringList warnings;
 };
@@ -89,8 +141,8 @@ struct Options {
     std::uint64_t seed = 0x5EED'B10E;
     std::uint64_t draws = 9'999; // permutations when there are too many to enumerate
     std::uint64_t enumerate_up_to = 200'000;
-    QStringList model; // names of factors to fit together
-    bool firth = true; // also the log odds of each factor
+    QStringList model; // names of factors to fit together; empty: chosen by what the prints can bear
+    bool firth = true; // also the log odds of each factor and of those together
 };
 
 /// Never fails: what cannot be told is said in the answer. Columns of the wrong length are filled up with "not known".

@@ -1,6 +1,8 @@
 #include "core/causes/evidence.h"
 
+#include "core/causes/batches.h"
 #include "core/causes/design.h"
+#include "core/causes/phrases.h"
 #include "core/stats/association.h"
 #include "core/stats/firth.h"
 #include "core/stats/fisher.h"
@@ -28,8 +30,10 @@ void countLevels(const Prepared& prepared, const Column& column, const Rows& row
 {
     out.levels.resize(column.level_names.size());
     std::vector<std::vector<double>> outcomes(out.levels.size());
-    for (std::size_t l = 0; l < out.levels.size(); ++l)
+    for (std::size_t l = 0; l < out.levels.size(); ++l) {
         out.levels[l].level = column.level_names[l];
+        out.levels[l].label = levelLabel(*column.factor, column.level_names[l]);
+    }
     for (const std::size_t row : rows) {
         const auto l = static_cast<std::size_t>(column.level[row]);
         ++out.levels[l].n;
@@ -168,21 +172,6 @@ std::optional<LogOdds> firthAlone(const Prepared& prepared, const Column& column
     return found == nullptr ? std::nullopt : std::optional(logOdds(found->terms[1]));
 }
 
-QString troubleSentence(stats::FirthTrouble trouble)
-{
-    switch (trouble) {
-    case stats::FirthTrouble::TooFewRows:
-        return QStringLiteral("there are fewer prints with all of them recorded than terms to fit");
-    case stats::FirthTrouble::SameOutcome:
-        return QStringLiteral("all prints with all of them recorded came out the same");
-    case stats::FirthTrouble::RankDeficient:
-        return QStringLiteral("one of them does not vary, or follows exactly from the others");
-    case stats::FirthTrouble::NotConverged:
-        break;
-    }
-    return QStringLiteral("the fit did not settle");
-}
-
 } // namespace
 
 FactorEvidence evidenceFor(const Prepared& prepared, std::size_t index, const Options& options)
@@ -192,6 +181,7 @@ FactorEvidence evidenceFor(const Prepared& prepared, std::size_t index, const Op
     FactorEvidence out;
     out.name = column.factor->name;
     out.label = column.factor->label;
+    out.unit = column.factor->unit;
     out.kind = column.factor->kind;
     out.n_known = column.n_known;
     if (!column.isNumber())
@@ -207,42 +197,10 @@ FactorEvidence evidenceFor(const Prepared& prepared, std::size_t index, const Op
         testTwoLevelsAgainstFailing(prepared, column, rows, out);
     else
         testChoiceAgainstFailing(prepared, column, rows, options, out);
+    lookAtBatches(prepared, index, options, out);
     if (prepared.yesNo() && options.firth)
         out.firth = firthAlone(prepared, column, rows);
     return out;
-}
-
-std::optional<FittedModel> fitModel(const Prepared& prepared, const QStringList& names, QString& problem)
-{
-    const auto refuse = [&](const QString& why) {
-        problem = QStringLiteral("The model of %1 was not fitted: %2.").arg(names.join(QStringLiteral(", ")), why);
-        return std::nullopt;
-    };
-    if (!prepared.yesNo())
-        return refuse(QStringLiteral("it needs an outcome that is yes or no"));
-    std::vector<std::size_t> which;
-    for (const QString& name : names) {
-        std::size_t at = 0;
-        while (at < prepared.columns.size() && prepared.columns[at].factor->name != name)
-            ++at;
-        if (at == prepared.columns.size())
-            return refuse(QStringLiteral("%1 is not among the factors that can be used").arg(name));
-        which.push_back(at);
-    }
-    const Rows rows = prepared.complete(which);
-    Design design;
-    for (const std::size_t at : which)
-        addColumns(design, prepared.columns[at], rows);
-    const auto result = stats::firth(design.columns, outcomeOf(prepared, rows));
-    if (const auto* trouble = std::get_if<stats::FirthTrouble>(&result))
-        return refuse(troubleSentence(*trouble));
-    const auto& fit = std::get<stats::FirthFit>(result);
-    FittedModel model;
-    model.terms = QStringList { QStringLiteral("(intercept)") } + design.terms;
-    for (const stats::FirthTerm& term : fit.terms)
-        model.values.push_back(logOdds(term));
-    model.penalised_log_likelihood = fit.penalised_log_likelihood;
-    return model;
 }
 
 } // namespace washfast::causes

@@ -8,7 +8,4 @@ namespace washfast::causes {
 /// All but what concerns other factors (adjusted p, what moves with it, variance inflation).
 [[nodiscard]] FactorEvidence evidenceFor(const Prepared& prepared, std::size_t column, const Options& options);
 
-/// Fits the named factors together. Sets `problem` to a sentence when that cannot be done.
-[[nodiscard]] std::optional<FittedModel> fitModel(const Prepared& prepared, const QStringList& names, QString& problem);
-
 } // namespace washfast::causes

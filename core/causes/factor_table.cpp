@@ -206,6 +206,38 @@ void readCodes(const Reader& reader, std::size_t rows, FactorTable& table, QStri
         table.prints.push_back(cells[row].isNull() ? QStringLiteral("line %1").arg(row + 2) : cells[row]);
 }
 
+bool allNumbers(const Cells& cells)
+{
+    const Tally counts = tally(cells);
+    return counts.known > 0 && counts.numbers == counts.known && counts.yes_no < counts.known;
+}
+
+/// Readings of the two tones are no causes.
+void takeTones(const Reader& reader, const TableChoices& choices, QStringList& names, FactorTable& table)
+{
+    QStringList taken;
+    for (const char* key : { "formed", "kept", "net_density" }) {
+        const QString name = QString::fromLatin1(key);
+        if (!reader.has(name) || choices.factors.contains(name) || name == choices.block)
+            continue;
+        const Cells cells = reader.cells(name);
+        if (!allNumbers(cells))
+            continue;
+        if (name != choices.outcome && names.removeAll(name) > 0)
+            taken.append(name);
+        if (qstrcmp(key, "net_density") == 0)
+            continue;
+        auto& tones = qstrcmp(key, "formed") == 0 ? table.formed : table.kept;
+        for (const QString& cell : cells)
+            tones.push_back(cell.isNull() ? std::nullopt : asNumber(cell));
+    }
+    if (!taken.isEmpty())
+        table.warnings.append(
+            QStringLiteral("Taken for readings of how the print came out and not for causes: %1. Name them among the "
+                           "factors to look at them all the same.")
+                .arg(taken.join(QStringLiteral(", "))));
+}
+
 } // namespace
 
 Result<FactorTable> readFactorTable(
@@ -231,11 +263,17 @@ Result<FactorTable> readFactorTable(
     if (!choices.block.isEmpty())
         table.blocks = reader.cells(choices.block);
 
+    for (const QString& name : choices.batches) {
+        if (!reader.has(name))
+            return reader.missing(QStringLiteral("the batches"), name);
+        table.batches.push_back({ name, name, reader.cells(name) });
+    }
     QStringList names = choices.factors;
     if (names.isEmpty())
         for (const QString& heading : reader.headings())
             if (!heading.isEmpty() && heading != choices.outcome && heading != choices.block && heading != code_column)
                 names.append(heading);
+    takeTones(reader, choices, names, table);
     names.removeDuplicates();
     for (const QString& name : names) {
         if (!reader.has(name))

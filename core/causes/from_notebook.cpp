@@ -37,6 +37,8 @@ public:
             return *error;
         if (const auto error = takeBlocks())
             return *error;
+        takeBatches();
+        takeTones();
         const int code = catalogue_.printField(catalogue_.identity(Entity::Print)->key);
         for (const int row : rows_)
             table_.prints.push_back(columns_.column(code).texts[size_t(row)]);
@@ -127,6 +129,8 @@ private:
                 say(QT_TRANSLATE_NOOP("Causes", "%1 is neither a yes/no nor a number, so it cannot be the outcome."))
                     .arg(wanted.key));
         table_.outcome = wanted.key;
+        table_.outcome_label = wanted.label;
+        table_.outcome_unit = wanted.unit;
         table_.outcome_is_number = wanted.kind == Kind::Number;
         table_.larger_is_worse = choices_.larger_is_worse;
         table_.outcome_values = numbers(*index);
@@ -178,6 +182,9 @@ private:
         Factor factor;
         factor.name = wanted.key;
         factor.label = wanted.label;
+        factor.unit = wanted.unit;
+        for (const auto& choice : wanted.choices)
+            factor.level_labels.insert(choice.key, choice.label);
         bool any = false;
         if (wanted.kind == Kind::Number || wanted.kind == Kind::YesNo) {
             factor.kind = wanted.kind == Kind::Number ? Factor::Kind::Number : Factor::Kind::YesNo;
@@ -197,7 +204,7 @@ private:
             return !std::isnan(column.numbers[size_t(row)]) && column.evidence[size_t(row)] > wanted.nature;
         });
         if (weak > 0)
-            rough << say(QT_TRANSLATE_NOOP("Causes", "%1 (%2 of %3)")).arg(wanted.key).arg(weak).arg(rows_.size());
+            rough << say(QT_TRANSLATE_NOOP("Causes", "%1 (%2 of %3)")).arg(wanted.label).arg(weak).arg(rows_.size());
         table_.factors.push_back(std::move(factor));
     }
 
@@ -218,6 +225,35 @@ private:
         else
             table_.blocks = texts(*index);
         return std::nullopt;
+    }
+
+    /// A bottle of mix, a tray of one lesson, a lesson.
+    void takeBatches()
+    {
+        const auto of = [&](const char* key) {
+            const int index = catalogue_.printField(QString::fromLatin1(key));
+            return index < 0 ? std::vector<QString>(rows_.size()) : texts(index);
+        };
+        const auto mixes = of("mix_code");
+        const auto sessions = of("session_code");
+        auto trays = of("rinse_tray");
+        for (size_t i = 0; i < trays.size(); ++i)
+            if (!trays[i].isNull())
+                trays[i] += QLatin1Char('/') + sessions[i];
+        const auto add = [&](const char* key, const QString& label, const std::vector<QString>& values) {
+            if (std::any_of(values.begin(), values.end(), [](const QString& text) { return !text.isNull(); }))
+                table_.batches.push_back({ QString::fromLatin1(key), label, values });
+        };
+        add("session_code", say(QT_TRANSLATE_NOOP("Causes", "lesson")), sessions);
+        add("mix_code", say(QT_TRANSLATE_NOOP("Causes", "mix")), mixes);
+        add("rinse_tray", say(QT_TRANSLATE_NOOP("Causes", "tray")), trays);
+    }
+
+    void takeTones()
+    {
+        for (const auto& [key, tones] : { std::pair("formed", &table_.formed), std::pair("kept", &table_.kept) })
+            if (const int index = catalogue_.printField(QString::fromLatin1(key)); index >= 0)
+                *tones = numbers(index);
     }
 
     const PrintColumns& columns_;

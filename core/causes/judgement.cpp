@@ -1,5 +1,6 @@
 #include "core/causes/judgement.h"
 
+#include "core/causes/dependencies.h"
 #include "core/stats/association.h"
 
 #include <algorithm>
@@ -84,6 +85,28 @@ Rival lookAt(const Prepared& prepared, std::size_t candidate, std::size_t other,
     return rival;
 }
 
+/// A factor that follows exactly from several others together, whatever their own p.
+void addJointAlias(const Prepared& prepared, std::size_t column, Candidate& candidate)
+{
+    const QString& own = prepared.columns[column].factor->name;
+    for (const Dependency& one : findDependencies(prepared, true).list) {
+        if (!one.exact || one.names.size() < 3 || !one.names.contains(own))
+            continue;
+        candidate.follows_with = one.labels;
+        for (const QString& name : one.names)
+            for (std::size_t c = 0; c < prepared.columns.size(); ++c) {
+                if (c == column || prepared.columns[c].factor->name != name)
+                    continue;
+                const auto there = std::find_if(candidate.rivals.begin(), candidate.rivals.end(),
+                    [c](const Rival& rival) { return rival.column == c; });
+                Rival& rival = there != candidate.rivals.end() ? *there : candidate.rivals.emplace_back();
+                rival.column = c;
+                rival.told_apart = false;
+                rival.by_several = true;
+            }
+    }
+}
+
 Candidate examine(const Prepared& prepared, const std::vector<FactorEvidence>& evidence,
     const std::vector<std::size_t>& order, std::size_t column, const Options& options, QStringList& warnings)
 {
@@ -91,6 +114,7 @@ Candidate examine(const Prepared& prepared, const std::vector<FactorEvidence>& e
     candidate.column = column;
     const int known = evidence[column].n_known;
     std::vector<std::size_t> small;
+    QStringList too_few;
     for (const std::size_t other : order) {
         if (other == column)
             continue;
@@ -103,10 +127,8 @@ Candidate examine(const Prepared& prepared, const std::vector<FactorEvidence>& e
                 || (p < moving_rival_p && (tie->corrected >= rival_association || tie->cannot_be_told_apart))
                 || (same_prints && tie->cannot_be_told_apart);
         if (!tie || tie->n_both * 2 < known) {
-            const QString warning = QStringLiteral("%1 is known for too few of the prints to be held against %2.")
-                                        .arg(evidence[other].name, evidence[column].name);
-            if (suspect && !warnings.contains(warning))
-                warnings.append(warning);
+            if (suspect)
+                too_few.append(prepared.columns[other].factor->spoken());
             continue;
         }
         ++candidate.others;
@@ -116,6 +138,14 @@ Candidate examine(const Prepared& prepared, const std::vector<FactorEvidence>& e
         if (small_p)
             small.push_back(other);
     }
+    if (!too_few.isEmpty()) {
+        const auto warning = QStringLiteral("Known for too few of the prints to be held against %1: %2.")
+                                 .arg(prepared.columns[column].factor->spoken(), too_few.join(QStringLiteral(", ")));
+        if (!warnings.contains(warning))
+            warnings.append(warning);
+    }
+    candidate.batch_is_unit = evidence[column].p_batch && *evidence[column].p_batch >= options.alpha;
+    addJointAlias(prepared, column, candidate);
     // Two rivals that together give the candidate exactly.
     for (std::size_t i = 0; i < small.size(); ++i)
         for (std::size_t j = i + 1; j < small.size(); ++j)
@@ -138,6 +168,8 @@ bool holdsBeside(const Prepared& prepared, std::size_t second, std::size_t first
 
 bool Candidate::clear() const
 {
+    if (batch_is_unit || !follows_with.isEmpty())
+        return false;
     return std::all_of(rivals.begin(), rivals.end(), [](const Rival& rival) { return rival.told_apart; });
 }
 

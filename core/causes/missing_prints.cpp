@@ -1,6 +1,7 @@
 #include "core/causes/missing_prints.h"
 
 #include "core/causes/judgement.h"
+#include "core/causes/phrases.h"
 #include "core/stats/power.h"
 
 #include <algorithm>
@@ -100,7 +101,7 @@ MoreNeeded moreNeeded(const Prepared& prepared, const FactorEvidence* lead, std:
         const double shift = standardShift(prepared, *column);
         if (shift >= shift_worth_the_name) {
             MoreNeeded out;
-            out.assumed = QStringLiteral("a difference like the one seen in %1").arg(lead->name);
+            out.assumed = QStringLiteral("a difference like the one seen in %1").arg(quoted(*lead));
             const double need = std::ceil(2.0 * std::pow(quantiles(alpha) / std::min(shift, 2.5), 2.0)) + 1.0;
             if (need <= most_per_side)
                 out.prints = lacking(static_cast<int>(need), failed, kept);

@@ -1,5 +1,6 @@
 #include "core/causes/prepared.h"
 
+#include "core/causes/phrases.h"
 #include "core/stats/fisher.h"
 #include "core/stats/permutation.h"
 
@@ -121,6 +122,21 @@ std::optional<double> unknownAgainstOutcome(
     return stats::stratifiedExact(tables).two_sided;
 }
 
+QString unknownWarning(const Prepared& prepared, const Factor& factor, const Missing& missing)
+{
+    QString counts;
+    if (prepared.yesNo())
+        counts = QStringLiteral(": %1 of the %2 prints without it failed, %3 of the %4 with it")
+                     .arg(missing.unknown_failed)
+                     .arg(missing.unknown)
+                     .arg(missing.known_failed)
+                     .arg(missing.known);
+    return QStringLiteral(
+        "Whether %1 was recorded goes with the outcome itself (p %2)%3. The prints without it are not "
+        "like the others.")
+        .arg(quoted(factor), spokenP(*missing.p), counts);
+}
+
 void numberTheBlocks(const FactorTable& table, Prepared& prepared)
 {
     if (table.blocks.empty())
@@ -146,7 +162,7 @@ public:
     void add(const Column& column)
     {
         auto& list = column.n_known == 0 ? never_ : !varies(column) ? same_ : identifiers_;
-        list.append(column.factor->spoken());
+        list.append(quoted(*column.factor));
         names_.append(column.factor->name);
     }
     void tell(Prepared& prepared) const
@@ -205,10 +221,10 @@ Prepared prepare(const FactorTable& table, const Options& options)
             prepared.failed.push_back(*value != 0.0 ? 1 : 0);
     }
     if (without_outcome > 0)
-        prepared.warnings.append(QStringLiteral("%1 of %2 prints have no %3 recorded and could not be used.")
+        prepared.warnings.append(QStringLiteral("%1 of %2 prints could not be used: %3 is not known for them.")
                                      .arg(without_outcome)
                                      .arg(table.prints.size())
-                                     .arg(table.outcome));
+                                     .arg(spokenOutcome(table)));
     numberTheBlocks(table, prepared);
 
     SetAside set_aside;
@@ -217,13 +233,13 @@ Prepared prepare(const FactorTable& table, const Options& options)
         const int unknown = prepared.n() - column.n_known;
         if (unknown > 0) {
             const auto p = unknownAgainstOutcome(prepared, column, permutationOptions(options));
-            prepared.missing.push_back({ factor.name, unknown, p });
+            Missing missing { factor.name, factor.spoken(), unknown, 0, column.n_known, 0, p };
+            if (prepared.yesNo())
+                for (std::size_t row = 0; row < prepared.rows.size(); ++row)
+                    (column.knownAt(row) ? missing.known_failed : missing.unknown_failed) += prepared.failed[row];
+            prepared.missing.push_back(missing);
             if (p && *p < options.alpha)
-                prepared.warnings.append(
-                    QStringLiteral("Whether %1 was recorded goes with the outcome itself (exact p %2): the prints "
-                                   "without it are not like the others.")
-                        .arg(factor.spoken())
-                        .arg(*p, 0, 'g', 2));
+                prepared.warnings.append(unknownWarning(prepared, factor, missing));
         }
         const bool identifier = column.isChoice() && column.n_known > 2
             && column.level_names.size() == static_cast<std::size_t>(column.n_known);

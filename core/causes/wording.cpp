@@ -1,5 +1,7 @@
 #include "core/causes/wording.h"
 
+#include "core/causes/phrases.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -7,65 +9,9 @@ namespace washfast::causes {
 
 namespace {
 
-QString spokenNumber(double value)
-{
-    return QString::number(value, 'g', 3);
-}
-
-QString spoken(const FactorEvidence& evidence)
-{
-    return evidence.label.isEmpty() ? evidence.name : evidence.label;
-}
-
-QString listed(const QStringList& names)
-{
-    if (names.size() < 2)
-        return names.join(QString());
-    return names.mid(0, names.size() - 1).join(QStringLiteral(", ")) + QStringLiteral(" and ") + names.last();
-}
-
-QString prints(int count)
-{
-    return count == 1 ? QStringLiteral("1 print") : QStringLiteral("%1 prints").arg(count);
-}
-
-QString ofLevel(const FactorEvidence& evidence, const LevelCount& level)
-{
-    return QStringLiteral("%1 of %2 with %3 = %4").arg(level.failed).arg(level.n).arg(spoken(evidence), level.level);
-}
-
-/// What the prints show for one factor.
-QString shown(const Prepared& prepared, const FactorEvidence& evidence)
-{
-    if (prepared.yesNo() && !evidence.levels.empty()) {
-        std::vector<LevelCount> levels = evidence.levels;
-        std::stable_sort(levels.begin(), levels.end(), [](const LevelCount& a, const LevelCount& b) {
-            return a.failed * std::max(b.n, 1) > b.failed * std::max(a.n, 1);
-        });
-        QStringList parts;
-        for (const LevelCount& level : levels)
-            parts.append(ofLevel(evidence, level));
-        if (parts.size() > 4)
-            parts = parts.mid(0, 2) + parts.mid(parts.size() - 2);
-        return QStringLiteral("Of the prints, %1 failed").arg(parts.join(QStringLiteral(", ")));
-    }
-    if (prepared.yesNo() && evidence.median_failed && evidence.median_kept)
-        return QStringLiteral("%1 has a median of %2 in the prints that failed and %3 in those that kept")
-            .arg(spoken(evidence), spokenNumber(*evidence.median_failed), spokenNumber(*evidence.median_kept));
-    if (evidence.correlation)
-        return QStringLiteral("%1 and %2 have a correlation of %3")
-            .arg(spoken(evidence), prepared.table->outcome, QString::number(*evidence.correlation, 'f', 2));
-    QStringList parts;
-    for (const LevelCount& level : evidence.levels)
-        if (level.median_outcome)
-            parts.append(QStringLiteral("%1 with %2 = %3")
-                             .arg(spokenNumber(*level.median_outcome), spoken(evidence), level.level));
-    return QStringLiteral("The median %1 is %2").arg(prepared.table->outcome, parts.join(QStringLiteral(", ")));
-}
-
 QString withP(const Prepared& prepared, const FactorEvidence& evidence, int tested)
 {
-    QString text = shown(prepared, evidence)
+    QString text = shownBy(prepared, evidence)
         + QStringLiteral(" (%1 p %2")
               .arg(evidence.p_enumerated ? QStringLiteral("exact") : QStringLiteral("permutation"),
                   spokenP(*evidence.p_exact));
@@ -80,26 +26,19 @@ QString tie(const std::vector<FactorEvidence>& evidence, std::size_t candidate, 
 {
     const FactorEvidence& first = evidence[candidate];
     const FactorEvidence& second = evidence[rival.column];
-    const QString both = spoken(first) + QStringLiteral(" and ") + spoken(second);
+    const QString both = quoted(first) + QStringLiteral(" and ") + quoted(second);
     if (rival.tie.disagree && *rival.tie.disagree == 0)
-        return QStringLiteral("%1 changed together in all %2").arg(both, prints(rival.tie.n_both));
+        return QStringLiteral("%1 changed together in all %2").arg(both, printsCount(rival.tie.n_both));
     if (rival.tie.disagree && rival.tie.cannot_be_told_apart)
         return QStringLiteral("%1 disagree in only %2 of %3")
-            .arg(both, QString::number(*rival.tie.disagree), prints(rival.tie.n_both));
+            .arg(both, QString::number(*rival.tie.disagree), printsCount(rival.tie.n_both));
     if (rival.tie.cannot_be_told_apart)
         return QStringLiteral("%1 move exactly together").arg(both);
     if (rival.together_with)
         return QStringLiteral("%1 follows exactly from %2 together with %3")
-            .arg(spoken(first), spoken(second), spoken(evidence[*rival.together_with]));
+            .arg(quoted(first), quoted(second), quoted(evidence[*rival.together_with]));
     return QStringLiteral("with %1 held equal, %2 stands out too little (p %3)")
-        .arg(spoken(second), spoken(first), spokenP(rival.p_held_equal.value_or(1.0)));
-}
-
-QString capital(QString text)
-{
-    if (!text.isEmpty())
-        text[0] = text[0].toUpper();
-    return text;
+        .arg(quoted(second), quoted(first), spokenP(rival.p_held_equal.value_or(1.0)));
 }
 
 QString causeText(
@@ -115,7 +54,7 @@ QString causeText(
             closest = &rival;
     if (closest != nullptr)
         said.append(QStringLiteral("It still stands out with each rival held equal in turn; the closest is %1 (p %2).")
-                        .arg(spoken(evidence[closest->column]), spokenP(*closest->p_held_equal)));
+                        .arg(quoted(evidence[closest->column]), spokenP(*closest->p_held_equal)));
     else
         said.append(QStringLiteral("None of the other %1 recorded factors that varied moves with it or stands out.")
                         .arg(first.others));
@@ -130,14 +69,26 @@ QString tangleText(
     const FactorEvidence& lead = evidence[judgement.first->column];
     QStringList said { withP(prepared, lead, tested) };
     QStringList ties, rivals;
+    if (judgement.first->batch_is_unit)
+        said.append(QStringLiteral("It never changed within a %1, so the %1 and not the sheet is the unit: with %2 of "
+                                   "them (p %3) it cannot be told from whatever else differed between them.")
+                        .arg(lead.batch_label)
+                        .arg(lead.n_batches)
+                        .arg(spokenP(*lead.p_batch)));
+    if (!judgement.first->follows_with.isEmpty())
+        ties.append(QStringLiteral("each of %1 follows exactly from the others together")
+                        .arg(listed(judgement.first->follows_with)));
     for (const Rival& rival : judgement.first->rivals)
         if (!rival.told_apart) {
-            ties.append(tie(evidence, judgement.first->column, rival));
-            rivals.append(spoken(evidence[rival.column]));
+            if (!rival.by_several)
+                ties.append(tie(evidence, judgement.first->column, rival));
+            rivals.append(quoted(evidence[rival.column]));
         }
-    said.append(capital(ties.join(QStringLiteral("; "))) + QLatin1Char('.'));
-    said.append(QStringLiteral("These prints cannot tell %1 from %2: make prints in which they differ.")
-                    .arg(spoken(lead), listed(rivals)));
+    if (!ties.isEmpty())
+        said.append(capital(ties.join(QStringLiteral("; "))) + QLatin1Char('.'));
+    if (!rivals.isEmpty())
+        said.append(QStringLiteral("These prints cannot tell %1 from %2: make prints in which they differ.")
+                        .arg(quoted(lead), listed(rivals)));
     return said.join(QLatin1Char(' '));
 }
 
@@ -151,20 +102,22 @@ QString missingText(const MoreNeeded& more)
         return QStringLiteral("These prints would most likely have shown %1, so the cause, if there is one, may be "
                               "weaker or something that was not recorded.")
             .arg(more.assumed);
-    return QStringLiteral("About %1 more would be needed to show %2.").arg(prints(*more.prints), more.assumed);
+    return QStringLiteral("About %1 more would be needed to show %2.").arg(printsCount(*more.prints), more.assumed);
 }
 
 QString notEnoughText(const Prepared& prepared, const std::vector<FactorEvidence>& evidence, const Judgement& judgement,
     const MoreNeeded& more, int tested)
 {
     if (prepared.n() == 0)
-        return QStringLiteral("No print has %1 recorded, so there is nothing to compare.").arg(prepared.table->outcome);
+        return QStringLiteral("No print has %1 recorded, so there is nothing to compare.")
+            .arg(spokenOutcome(*prepared.table));
     if (prepared.yesNo() && (prepared.nFailed() == 0 || prepared.nFailed() == prepared.n()))
         return QStringLiteral("All %1 %2, so there is nothing to compare them with.")
-            .arg(prints(prepared.n()), prepared.nFailed() == 0 ? QStringLiteral("kept") : QStringLiteral("failed"));
+            .arg(
+                printsCount(prepared.n()), prepared.nFailed() == 0 ? QStringLiteral("kept") : QStringLiteral("failed"));
     if (!judgement.lead)
         return QStringLiteral("No recorded factor varied between these %1, so none can be compared.")
-            .arg(prints(prepared.n()));
+            .arg(printsCount(prepared.n()));
     const FactorEvidence& lead = evidence[*judgement.lead];
     QStringList said;
     if (judgement.lone) {
@@ -178,26 +131,19 @@ QString notEnoughText(const Prepared& prepared, const std::vector<FactorEvidence
         const int side = smallerSide(prepared, lead, *judgement.lead);
         said.append(
             QStringLiteral("That rests on %1 on one side, and a cause needs at least %2 on each: about %3 more.")
-                .arg(prints(side))
+                .arg(printsCount(side))
                 .arg(fewest_on_a_side)
                 .arg(fewest_on_a_side - side));
         return said.join(QLatin1Char(' '));
     }
     said.append(
-        QStringLiteral("No factor stands out clearly enough from chance in these %1.").arg(prints(prepared.n())));
+        QStringLiteral("No factor stands out clearly enough from chance in these %1.").arg(printsCount(prepared.n())));
     said.append(QStringLiteral("The nearest: ") + withP(prepared, lead, tested));
     said.append(missingText(more));
     return said.join(QLatin1Char(' '));
 }
 
 } // namespace
-
-QString spokenP(double p)
-{
-    if (p < 0.0001)
-        return QStringLiteral("below 0.0001");
-    return p >= 0.1 ? QString::number(p, 'f', 2) : QString::number(p, 'g', 2);
-}
 
 QString whySentences(const Prepared& prepared, const std::vector<FactorEvidence>& evidence, const Judgement& judgement,
     const MoreNeeded& more)

@@ -9,7 +9,4 @@ namespace washfast::causes {
 [[nodiscard]] QString whySentences(const Prepared& prepared, const std::vector<FactorEvidence>& evidence,
     const Judgement& judgement, const MoreNeeded& more);
 
-/// A p-value as people read it: 0.031, 0.00042, "below 0.0001".
-[[nodiscard]] QString spokenP(double p);
-
 } // namespace washfast::causes

@@ -63,9 +63,10 @@ DictionaryEntry dictionaryEntry(const Field& field)
     }
     entry.evidence = say(QT_TRANSLATE_NOOP("Dictionary", "that of its weakest input"));
     QStringList inputs = field.derivation->inputs;
-    for (const auto& column : field.derivation->row_columns)
-        if (!inputs.contains(column))
-            inputs << column;
+    for (const auto& table : field.derivation->rows)
+        for (const auto& column : table.columns)
+            if (!inputs.contains(column))
+                inputs << column;
     entry.worked_out_from = inputs.join(QStringLiteral("; "));
     return entry;
 }

@@ -87,7 +87,9 @@ private:
                         + say(QT_TRANSLATE_NOOP("Import", "there is no field of this name that a table can hold."));
                 continue;
             }
-            if (index == code_field_ || out_.mapping.columnOf(index) >= 0) {
+            const bool twice = std::any_of(
+                every_row_.begin(), every_row_.end(), [&](const auto& given) { return given.first == index; });
+            if (twice || index == code_field_ || out_.mapping.columnOf(index) >= 0) {
                 out_.faults << where + say(QT_TRANSLATE_NOOP("Import", "this cannot be the same for every row."));
                 continue;
             }
@@ -151,8 +153,7 @@ private:
             if (const auto earlier = lines_.constFind(foldedName(row.code)); earlier != lines_.constEnd())
                 refuse(row, headingOf(fields_[size_t(code_field_)].key),
                     say(QT_TRANSLATE_NOOP("Import", "The code %1 stands in line %2 already."))
-                        .arg(row.code)
-                        .arg(*earlier));
+                        .arg(row.code, QString::number(*earlier)));
             else
                 lines_.insert(foldedName(row.code), row.line);
         }

@@ -5,6 +5,17 @@
 
 namespace washfast {
 
+Derivation::Derivation(QStringList needed, std::optional<Entity> rows_of, QStringList columns,
+    std::function<Known(Inputs, const ChildRows&)> how)
+    : inputs(std::move(needed))
+{
+    if (rows_of)
+        rows.push_back({ *rows_of, std::move(columns) });
+    compute = [how = std::move(how)](Inputs in, std::span<const ChildRows> tables) {
+        return tables.empty() ? how(in, {}) : how(in, tables.front());
+    };
+}
+
 namespace {
 QString translated(const char* text)
 {

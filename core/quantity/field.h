@@ -29,15 +29,34 @@ struct Choice {
     QString label; // for people
 };
 
-/// The rows of one kind that belong to a print: row r, column c is rows[r][c] in the order of the asked columns.
+/// The rows of one kind that a derivation asked for: row r, column c is rows[r][c] in the order of the asked columns.
 using ChildRows = std::vector<std::vector<Known>>;
 
-/// How a derived field is worked out: from other fields of the same print, and from the rows of one child table.
+/// The rows that a derivation needs of one child table. A column may follow links: "expose_cover.cover_kind".
+struct RowsOf {
+    Entity entity;
+    QStringList columns;
+    QStringList owner {}; // links from the print to the record whose children they are; empty for the print's own
+};
+
+/// How a derived field is worked out: from other fields of the same print, and from the rows of child tables.
 struct Derivation {
+    using Inputs = std::span<const Known>;
+
+    Derivation(
+        QStringList needed, std::vector<RowsOf> tables, std::function<Known(Inputs, std::span<const ChildRows>)> how)
+        : inputs(std::move(needed))
+        , rows(std::move(tables))
+        , compute(std::move(how))
+    {
+    }
+    /// From the rows of one child table, or of none.
+    Derivation(QStringList needed, std::optional<Entity> rows_of, QStringList columns,
+        std::function<Known(Inputs, const ChildRows&)> how);
+
     QStringList inputs; // keys of other print fields
-    std::optional<Entity> rows_of;
-    QStringList row_columns;
-    std::function<Known(std::span<const Known> inputs, const ChildRows& rows)> compute;
+    std::vector<RowsOf> rows;
+    std::function<Known(Inputs, std::span<const ChildRows>)> compute; // one ChildRows for each of `rows`
 };
 
 /// Where a print finds the field. From the print: follow `via` links, or take the child row that matches `match`, then

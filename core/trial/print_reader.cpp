@@ -9,6 +9,31 @@ PrintReader::PrintReader(const Notebook& notebook)
         plans_.push_back(planFor(field));
 }
 
+void PrintReader::addSteps(const QStringList& links, std::vector<Step>& steps, Entity& entity) const
+{
+    for (const auto& key : links) {
+        const auto& link = notebook_->catalogue().columnField(entity, key);
+        steps.push_back({ link.ordinal, *link.target });
+        entity = *link.target;
+    }
+}
+
+PrintReader::RowsPlan PrintReader::planFor(const RowsOf& rows) const
+{
+    RowsPlan plan { rows.entity, {}, {} };
+    Entity owner = Entity::Print;
+    addSteps(rows.owner, plan.owner, owner);
+    for (const auto& path : rows.columns) {
+        auto links = path.split(QLatin1Char('.'));
+        const auto key = links.takeLast();
+        RowColumn column { {}, rows.entity, -1 };
+        addSteps(links, column.links, column.entity);
+        column.column = notebook_->catalogue().column(column.entity, key);
+        plan.columns.push_back(std::move(column));
+    }
+    return plan;
+}
+
 PrintReader::Plan PrintReader::planFor(const Field& field) const
 {
     const auto& catalogue = notebook_->catalogue();
@@ -17,20 +42,11 @@ PrintReader::Plan PrintReader::planFor(const Field& field) const
         plan.derivation = &*field.derivation;
         for (const auto& key : field.derivation->inputs)
             plan.inputs.push_back(catalogue.printField(key));
-        plan.child = field.derivation->rows_of;
-        if (plan.child)
-            for (const auto& key : field.derivation->row_columns)
-                plan.row_columns.push_back(catalogue.column(*plan.child, key));
+        for (const auto& rows : field.derivation->rows)
+            plan.rows.push_back(planFor(rows));
         return plan;
     }
     const auto& source = *field.source;
-    const auto addSteps = [&](const QStringList& links, std::vector<Step>& steps, Entity& entity) {
-        for (const auto& key : links) {
-            const auto& link = catalogue.columnField(entity, key);
-            steps.push_back({ link.ordinal, *link.target });
-            entity = *link.target;
-        }
-    };
     Entity entity = Entity::Print;
     addSteps(source.via, plan.via, entity);
     plan.child = source.child;
@@ -92,21 +108,42 @@ bool PrintReader::locate(const Plan& plan, int print_row, Entity& entity, int& r
     return follow(plan.after, entity, row);
 }
 
+ChildRows PrintReader::rowsOf(const RowsPlan& plan, int print_row) const
+{
+    ChildRows rows;
+    Entity owner = Entity::Print;
+    int owner_row = print_row;
+    if (!follow(plan.owner, owner, owner_row))
+        return rows;
+    for (const int child : notebook_->children(plan.entity, notebook_->table(owner).id(owner_row))) {
+        auto& values = rows.emplace_back();
+        for (const auto& column : plan.columns) {
+            Entity entity = plan.entity;
+            int row = child;
+            const bool there = column.column >= 0 && follow(column.links, entity, row);
+            values.push_back(there ? notebook_->table(entity).at(row, column.column) : Known {});
+        }
+    }
+    return rows;
+}
+
+std::vector<ChildRows> PrintReader::rows(int print_row, const std::vector<RowsOf>& asked) const
+{
+    std::vector<ChildRows> tables;
+    for (const auto& rows : asked)
+        tables.push_back(print_row < 0 ? ChildRows {} : rowsOf(planFor(rows), print_row));
+    return tables;
+}
+
 Known PrintReader::work(const Plan& plan, int print_row) const
 {
     std::vector<Known> inputs;
     inputs.reserve(plan.inputs.size());
     for (const int input : plan.inputs)
         inputs.push_back(input < 0 ? Known {} : get(print_row, input));
-    ChildRows rows;
-    if (plan.child) {
-        const auto& table = notebook_->table(*plan.child);
-        for (const int row : notebook_->children(*plan.child, notebook_->prints().id(print_row))) {
-            auto& values = rows.emplace_back();
-            for (const int column : plan.row_columns)
-                values.push_back(column < 0 ? Known {} : table.at(row, column));
-        }
-    }
+    std::vector<ChildRows> rows;
+    for (const auto& table : plan.rows)
+        rows.push_back(rowsOf(table, print_row));
     return plan.derivation->compute(inputs, rows);
 }
 

@@ -13,6 +13,8 @@ public:
     /// Field by its index in Catalogue::printFields(), print by its row in the notebook's table.
     [[nodiscard]] Known get(int print_row, int field) const;
     [[nodiscard]] Known get(int print_row, QStringView key) const; // unknown for a key that is not there
+    /// The rows of child tables, as a derivation gets them.
+    [[nodiscard]] std::vector<ChildRows> rows(int print_row, const std::vector<RowsOf>& asked) const;
     [[nodiscard]] const Notebook& notebook() const { return *notebook_; }
     /// The row that a recorded field is read from, if there is one: the print itself, a child, or a linked record.
     [[nodiscard]] std::optional<Ref> rowBehind(int print_row, int field) const;
@@ -27,6 +29,16 @@ private:
         bool is_choice;
         double number; // for numbers, the value; for choices, the position
     };
+    struct RowColumn {
+        std::vector<Step> links;
+        Entity entity;
+        int column;
+    };
+    struct RowsPlan {
+        Entity entity;
+        std::vector<Step> owner;
+        std::vector<RowColumn> columns;
+    };
     struct Plan {
         std::vector<Step> via, after;
         std::optional<Entity> child;
@@ -34,12 +46,15 @@ private:
         Entity entity = Entity::Print; // of the last row
         int column = -1;
         std::vector<int> inputs; // derived
-        std::vector<int> row_columns;
+        std::vector<RowsPlan> rows;
         const Derivation* derivation = nullptr;
     };
     [[nodiscard]] Plan planFor(const Field& field) const;
+    [[nodiscard]] RowsPlan planFor(const RowsOf& rows) const;
+    void addSteps(const QStringList& links, std::vector<Step>& steps, Entity& entity) const;
     [[nodiscard]] bool follow(const std::vector<Step>& steps, Entity& entity, int& row) const;
     [[nodiscard]] bool locate(const Plan& plan, int print_row, Entity& entity, int& row) const;
+    [[nodiscard]] ChildRows rowsOf(const RowsPlan& plan, int print_row) const;
     [[nodiscard]] Known work(const Plan& plan, int print_row) const;
 
     const Notebook* notebook_;

@@ -154,13 +154,48 @@
         <translation>
             <numerusform>Copied %n row.</numerusform><numerusform>Copied %n rows.</numerusform></translation>
     </message>
+    <message numerus="yes">
+        <source>%n print(s); reading the rest...</source>
+        <translation>
+            <numerusform>%n print; reading the rest...</numerusform><numerusform>%n prints; reading the rest...</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%1 of %n print(s)</source>
+        <translation>
+            <numerusform>%1 of %n print</numerusform><numerusform>%1 of %n prints</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>None of the %n print(s) is what the filter asks for.</source>
+        <translation>
+            <numerusform>None of the %n print is what the filter asks for.</numerusform><numerusform>None of the %n prints is what the filter asks for.</numerusform></translation>
+    </message>
 </context>
 <context>
     <name>washfast::ui::ShelfView</name>
     <message numerus="yes">
-        <source>%1 is used by %n print(s) and stays.</source>
+        <source>%n print(s)</source>
         <translation>
-            <numerusform>%1 is used by %n print and stays.</numerusform><numerusform>%1 is used by %n prints and stays.</numerusform></translation>
+            <numerusform>%n print</numerusform><numerusform>%n prints</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n session(s)</source>
+        <translation>
+            <numerusform>%n session</numerusform><numerusform>%n sessions</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n mix(es)</source>
+        <translation>
+            <numerusform>%n mix</numerusform><numerusform>%n mixes</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n exposure(s)</source>
+        <translation>
+            <numerusform>%n exposure</numerusform><numerusform>%n exposures</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n other record(s)</source>
+        <translation>
+            <numerusform>%n other record</numerusform><numerusform>%n other records</numerusform></translation>
     </message>
 </context>
 <context>

@@ -112,7 +112,7 @@ TEST_F(FromNotebook, EstimatesAreMentioned)
 {
     book.print("P4", { { "coat_passes", Known { 4.0, Evidence::Estimated } }, { "print_outcome", "kept" } });
     EXPECT_THAT(make(about("is_ran_off")).warnings,
-        ElementsAre(QStringLiteral("Estimated or assumed for some prints: coat_passes (1 of 4).")));
+        ElementsAre(QStringLiteral("Estimated or assumed for some prints: Passes (1 of 4).")));
 }
 
 TEST_F(FromNotebook, WhatCannotBeUsedIsSaid)

@@ -1,6 +1,7 @@
 // One start of the window, timed from outside the process to the first picture.
 #include "tests/bench/startup.h"
 
+#include "app/cli/whole_catalogue.h"
 #include "app/translations.h"
 #include "app/window/wiring.h"
 #include "ui/bench/bench_model.h"
@@ -199,7 +200,7 @@ int runChild(int argc, char** argv, const QString& notebook, double started, boo
     QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
     installTranslations(application);
     mark("application");
-    const auto catalogue = standardCatalogue();
+    const auto catalogue = wholeCatalogue();
     auto file = store::NotebookFile::open(notebook, catalogue);
     if (!file) {
         std::fprintf(stderr, "%s\n", qPrintable(file.error().sentence()));

@@ -2,6 +2,7 @@
 #include "tests/bench/startup.h"
 #include "tests/support/whole_print.h"
 
+#include "app/cli/whole_catalogue.h"
 #include "core/store/notebook_file.h"
 
 #include <cstdio>
@@ -51,7 +52,7 @@ void vary(std::vector<test::Row>& rows, int n)
 
 bool makeNotebook(const QString& path, int prints)
 {
-    const auto catalogue = standardCatalogue();
+    const auto catalogue = wholeCatalogue();
     auto file = store::NotebookFile::open(path, catalogue);
     if (!file) {
         std::fprintf(stderr, "%s\n", qPrintable(file.error().sentence()));

@@ -123,7 +123,7 @@ TEST(Analyse, AFactorThatFollowsTheBlocksSaysNothing)
         table("111111 000000", { factor("cloud", "111111 000000"), factor("x", "101010 101010") }, "mmmmmm tttttt"));
     EXPECT_EQ(*answer.factors[0].p_exact, 1.0);
     EXPECT_EQ(answer.verdict, Verdict::NotEnough);
-    EXPECT_THAT(warned(answer), HasSubstr("cloud never differed within a block"));
+    EXPECT_THAT(warned(answer), HasSubstr("“cloud” never differed within a block"));
 }
 
 TEST(Analyse, CauseIsNamedWithItsNumbers)
@@ -133,8 +133,7 @@ TEST(Analyse, CauseIsNamedWithItsNumbers)
             factor("hours", "1324354657 7564534231", Factor::Kind::Number) }));
     EXPECT_EQ(answer.verdict, Verdict::Cause);
     EXPECT_EQ(answer.factors_named, QStringList { s("damp") });
-    EXPECT_THAT(said(answer), HasSubstr("10 of 10 with damp = yes"));
-    EXPECT_THAT(said(answer), HasSubstr("0 of 10 with damp = no"));
+    EXPECT_THAT(said(answer), HasSubstr("“damp”: 10 of 10 failed with yes, 0 of 10 with no"));
     EXPECT_THAT(said(answer), HasSubstr("3 factors looked at"));
     EXPECT_EQ(answer.prints_for.size(), 20);
     EXPECT_TRUE(answer.prints_against.isEmpty());
@@ -161,8 +160,8 @@ TEST(Analyse, ALoneFactorIsNeverACause)
     const Answer answer = analyse(lone);
     EXPECT_EQ(answer.verdict, Verdict::NotEnough);
     EXPECT_EQ(answer.left_out, (QStringList { s("tool"), s("sheet") }));
-    EXPECT_THAT(warned(answer), HasSubstr("Left out, the same for every print where it was recorded: tool"));
-    EXPECT_THAT(warned(answer), HasSubstr("Left out, a different text for every print, which only names it: sheet"));
+    EXPECT_THAT(warned(answer), HasSubstr("Left out, the same for every print where it was recorded: “tool”"));
+    EXPECT_THAT(warned(answer), HasSubstr("Left out, a different text for every print, which only names it: “sheet”"));
     // Nor does a factor that is known for a few prints only.
     lone.factors.push_back(factor("pH", "7???6????? ?????8????", Factor::Kind::Number));
     EXPECT_EQ(analyse(lone).verdict, Verdict::NotEnough);
@@ -276,7 +275,7 @@ TEST(Analyse, NothingToCompare)
     const std::vector<Factor> factors { factor("damp", "1010"), factor("x", "1100") };
     EXPECT_THAT(said(analyse(table("1111", factors))), HasSubstr("All 4 prints failed"));
     EXPECT_THAT(said(analyse(table("0000", factors))), HasSubstr("All 4 prints kept"));
-    EXPECT_THAT(said(analyse(table("????", factors))), HasSubstr("No print has failed recorded"));
+    EXPECT_THAT(said(analyse(table("????", factors))), HasSubstr("No print has “failed” recorded"));
     EXPECT_THAT(said(analyse(table("1010", { factor("damp", "1111") }))), HasSubstr("No recorded factor varied"));
     EXPECT_EQ(analyse(FactorTable {}).verdict, Verdict::NotEnough);
 }
@@ -287,7 +286,7 @@ TEST(Analyse, UnknownIsCountedAndNamed)
         { factor("damp", "111????111 0000000000 11"), factor("pH", "?????????? 6767676767 66", Factor::Kind::Number),
             factor("x", "1010101010 1010101010 10") }));
     EXPECT_EQ(answer.n, 20);
-    EXPECT_THAT(warned(answer), HasSubstr("2 of 22 prints have no failed recorded"));
+    EXPECT_THAT(warned(answer), HasSubstr("2 of 22 prints could not be used: “failed” is not known"));
     EXPECT_EQ(answer.factors[0].n_known, 16);
     ASSERT_EQ(answer.missing.size(), 2U);
     EXPECT_EQ(answer.missing[0].name, s("damp"));
@@ -295,7 +294,7 @@ TEST(Analyse, UnknownIsCountedAndNamed)
     EXPECT_EQ(answer.missing[1].unknown, 10);
     // pH was recorded for the kept prints only.
     EXPECT_NEAR(*answer.missing[1].p, 2.0 / 184'756.0, 1e-12);
-    EXPECT_THAT(warned(answer), HasSubstr("Whether pH was recorded goes with the outcome"));
+    EXPECT_THAT(warned(answer), HasSubstr("Whether “pH” was recorded goes with the outcome"));
     EXPECT_FALSE(answer.factors[1].p_exact); // nothing to test: no failed print has it
 }
 
@@ -318,7 +317,7 @@ TEST(Analyse, NumericOutcome)
     EXPECT_FALSE(answer.factors[1].difference);
     EXPECT_EQ(answer.factors[2].p_method, s("permutation"));
     EXPECT_TRUE(answer.factors[2].levels[0].median_outcome);
-    EXPECT_THAT(said(answer), HasSubstr("median density"));
+    EXPECT_THAT(said(answer), HasSubstr("the median of “density” is"));
 }
 
 // The worked example of two factors, with its penalised estimates.

@@ -327,6 +327,8 @@ TEST(ImportTable, FieldsForEveryRow)
     desk.options.every_row
         = { { text("coat_passes"), text("2") }, { text("kept"), text("1") }, { text("mix_ph"), text("x") } };
     EXPECT_EQ(desk.look("print_code,coat_passes\nA1,2\n").faults.size(), 3);
+    desk.options.every_row = { { text("mix_ph"), text("5") }, { text("mix_ph"), text("6") } };
+    EXPECT_EQ(desk.look("print_code,mix_code\nA1,M1\n").faults.size(), 1);
 }
 
 TEST(ImportTable, NumbersOfAnySizeWhenAsked)

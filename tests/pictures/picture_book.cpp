@@ -1,5 +1,6 @@
 // Photographs every view of the window with the example notebook, light and dark, into a folder. Run it with
 // QT_QPA_PLATFORM=offscreen and, for twice the size, QT_SCALE_FACTOR=2.
+#include "app/cli/whole_catalogue.h"
 #include "app/demo/demo_notebook.h"
 #include "app/demo/scenario.h"
 #include "app/translations.h"
@@ -11,11 +12,17 @@
 #include "ui/prints/print_page.h"
 #include "ui/prints/print_table_model.h"
 #include "ui/prints/prints_view.h"
+#include "ui/sunlight/day_sheet.h"
+#include "ui/sunlight/plan_page.h"
+#include "ui/sunlight/sky_bar.h"
+#include "ui/sunlight/sunlight_view.h"
+#include "ui/sunlight/year_sheet.h"
 
 #include <QApplication>
 #include <QDir>
 #include <QElapsedTimer>
 #include <QEventLoop>
+#include <QSpinBox>
 #include <QStyleFactory>
 #include <QTabWidget>
 #include <QTemporaryDir>
@@ -97,6 +104,59 @@ void photographCauses(MainWindow& window, const Photographer& photographer)
     }
 }
 
+QSpinBox* numberNamed(const QWidget& page, const QString& name)
+{
+    for (auto* box : page.findChildren<QSpinBox*>())
+        if (box->accessibleName() == name)
+            return box;
+    return nullptr;
+}
+
+void photographSunlight(MainWindow& window, const Photographer& photographer)
+{
+    auto* sunlight = show<ui::SunlightView>(window, QStringLiteral("Sunlight"));
+    auto* bar = sunlight->bar();
+    const auto day = [&](const QString& name, QDate date, std::optional<double> pointed) {
+        bar->setDate(date);
+        sunlight->daySheet()->setCurrent(pointed);
+        photographer.take(name);
+    };
+    sunlight->showPage(ui::SunlightView::Page::Day);
+    photographer.take(QStringLiteral("sunlight-lesson"));
+    bar->setSky({ 3, light::Disc::Yes });
+    bar->setPane(0);
+    day(QStringLiteral("sunlight-summer"), QDate(2026, 6, 20), 10 * 60 + 30);
+    day(QStringLiteral("sunlight-winter"), QDate(2026, 12, 21), {});
+    day(QStringLiteral("sunlight-clock-forward"), QDate(2026, 3, 29), {});
+    day(QStringLiteral("sunlight-clock-back"), QDate(2026, 10, 25), 12 * 60);
+    bar->setPlace({ QStringLiteral("70"), QStringLiteral("25"), QStringLiteral("50"), QStringLiteral("Europe/Oslo") });
+    day(QStringLiteral("sunlight-70-north-june"), QDate(2026, 6, 20), {});
+    day(QStringLiteral("sunlight-70-north-december"), QDate(2026, 12, 21), {});
+    bar->setPane({});
+    bar->setLesson(bar->lesson()); // back to the lesson's own place and day
+    bar->takeSession(bar->lesson());
+    sunlight->showPage(ui::SunlightView::Page::Year);
+    sunlight->yearSheet()->setCurrent(ui::sunlight::YearSheet::Cell { 23, 22 });
+    photographer.take(QStringLiteral("sunlight-year"));
+    sunlight->showPage(ui::SunlightView::Page::Plan);
+    photographer.take(QStringLiteral("lesson-plan"));
+    auto* length = numberNamed(*sunlight->planPage(), QStringLiteral("Length"));
+    const int usual = length->value();
+    length->setValue(240);
+    photographer.take(QStringLiteral("lesson-plan-fits"));
+    length->setValue(45);
+    sunlight->planPage()->showPlan(1);
+    photographer.take(QStringLiteral("lesson-plan-too-long"));
+    length->setValue(usual);
+    window.resize(1100, 720);
+    photographer.take(QStringLiteral("lesson-plan-small"));
+    sunlight->showPage(ui::SunlightView::Page::Day);
+    photographer.take(QStringLiteral("sunlight-small"));
+    sunlight->showPage(ui::SunlightView::Page::Year);
+    photographer.take(QStringLiteral("sunlight-year-small"));
+    window.resize(1280, 820);
+}
+
 } // namespace
 
 int main(int argc, char** argv)
@@ -112,7 +172,7 @@ int main(int argc, char** argv)
     const auto folder = QString::fromLocal8Bit(argv[1]);
     QDir().mkpath(folder);
     QTemporaryDir scratch;
-    const auto catalogue = standardCatalogue();
+    const auto catalogue = wholeCatalogue();
     auto file = store::NotebookFile::open(scratch.filePath(QStringLiteral("spring term.washfast")), catalogue);
     if (!file || !demo::writeDemo(**file)) {
         std::fprintf(stderr, "the example notebook could not be made\n");
@@ -139,6 +199,7 @@ int main(int argc, char** argv)
             photographer.take(QStringLiteral("curves-%1").arg(number++));
         }
         photographCauses(window, photographer);
+        photographSunlight(window, photographer);
         window.go(window.indexOf(QStringLiteral("Term")));
         photographer.take(QStringLiteral("term"));
         window.go(window.indexOf(QStringLiteral("Shelf")));

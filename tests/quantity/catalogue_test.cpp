@@ -173,11 +173,13 @@ TEST_F(CatalogueTest, DerivedFieldsHaveWhatTheyAreWorkedOutFrom)
         ++derived;
         walk(field, {});
         ASSERT_TRUE(field.derivation->compute) << narrow(field);
-        EXPECT_EQ(field.derivation->rows_of.has_value(), !field.derivation->row_columns.isEmpty()) << narrow(field);
-        EXPECT_TRUE(field.derivation->rows_of || !field.derivation->inputs.isEmpty()) << narrow(field);
-        for (const auto& column : field.derivation->row_columns)
-            EXPECT_GE(catalogue.column(*field.derivation->rows_of, column), 0)
-                << narrow(field) << " needs " << column.toStdString();
+        EXPECT_FALSE(field.derivation->rows.empty() && field.derivation->inputs.isEmpty()) << narrow(field);
+        for (const auto& table : field.derivation->rows) {
+            EXPECT_FALSE(table.columns.isEmpty()) << narrow(field);
+            for (const auto& column : table.columns)
+                EXPECT_GE(catalogue.column(table.entity, column), 0)
+                    << narrow(field) << " needs " << column.toStdString();
+        }
     }
     EXPECT_GT(derived, 15);
 }

@@ -60,14 +60,16 @@ public:
         std::vector<Known> inputs;
         for (const auto& input : field->derivation->inputs)
             inputs.push_back(get(input));
-        ChildRows rows;
-        if (field->derivation->rows_of)
-            for (const auto& row : rows_.value(int(*field->derivation->rows_of))) {
+        std::vector<ChildRows> tables;
+        for (const auto& asked : field->derivation->rows) {
+            auto& rows = tables.emplace_back();
+            for (const auto& row : rows_.value(int(asked.entity))) {
                 auto& values = rows.emplace_back();
-                for (const auto& column : field->derivation->row_columns)
+                for (const auto& column : asked.columns)
                     values.push_back(row.value(column));
             }
-        return field->derivation->compute(inputs, rows);
+        }
+        return field->derivation->compute(inputs, tables);
     }
     [[nodiscard]] Known get(const char* key) const { return get(QString::fromUtf8(key)); }
     [[nodiscard]] double number(const char* key) const { return get(key).number().value_or(std::nan("")); }

@@ -13,6 +13,7 @@
 // the test takes it: room.expectTrouble().
 #pragma once
 
+#include "app/cli/whole_catalogue.h"
 #include "tests/support/scripted_dialogs.h"
 #include "tests/support/settable_clock.h"
 #include "tests/support/small_notebook.h"
@@ -26,6 +27,12 @@ namespace washfast::test {
 class DeskFixture {
 public:
     DeskFixture() { open(); }
+    // With another catalogue, and the migrations that it needs.
+    DeskFixture(Catalogue catalogue, const store::OpenOptions& options)
+        : catalogue_(std::move(catalogue))
+    {
+        open(options);
+    }
 
     [[nodiscard]] ui::Services services() { return { *desk_, dialogs, look }; }
     [[nodiscard]] ui::Desk& desk() { return *desk_; }
@@ -125,7 +132,7 @@ private:
     }
 
     QTemporaryDir folder_;
-    Catalogue catalogue_ = standardCatalogue();
+    Catalogue catalogue_ = wholeCatalogue();
     bool trouble_expected_ = false;
     QStringList troubles_;
     std::unique_ptr<ui::Desk> desk_;

@@ -173,9 +173,13 @@ TEST_F(BenchState, TheDoseGoesTowardItsGoalWhileTheSheetIsOut)
     EXPECT_NEAR(*now.figure.number(), 1.5, 1e-12);
     EXPECT_EQ(now.figure.evidence, Evidence::Estimated) << "it still runs";
     EXPECT_NEAR(now.goal_share.value_or(-1), 0.75, 1e-12);
-    EXPECT_EQ(figure(now), "≈1.50 / 2.00 J/cm²");
-    EXPECT_EQ(figure(now, 1), "≈1.50 / 2.00");
-    EXPECT_EQ(figure(now, 2), "75 %");
+    // 0.5 J/cm2 are missing: 5,000 J/m2 / 25 W/m2 = 200 s, a little over three minutes.
+    ASSERT_TRUE(now.left_min);
+    EXPECT_NEAR(now.left_min->likely, 200.0 / 60.0, 1e-9);
+    EXPECT_EQ(figure(now), "≈1.50 / 2.00 J/cm², about 4 min left");
+    EXPECT_EQ(figure(now, 1), "about 4 min left");
+    EXPECT_EQ(figure(now, 2), "≈ 4 min");
+    EXPECT_EQ(figure(now, 3), "75 %");
     const auto later = state(print, Station::Expose, "2024-06-21T12:14:00+00:00");
     EXPECT_NEAR(later.goal_share.value_or(-1), 1.05, 1e-12);
     EXPECT_EQ(figure(later, 1), "reached");

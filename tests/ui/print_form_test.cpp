@@ -3,6 +3,7 @@
 
 #include "tests/support/prints_fixture.h"
 
+#include <QLayout>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QSignalSpy>

@@ -116,6 +116,27 @@ void BenchView::answer(BenchTable::Ask what, const QString& text)
     }
 }
 
+QString BenchView::dampWords(Station station, const QVector<qint64>& prints) const
+{
+    if (station != Station::Expose && station != Station::Rinse)
+        return {};
+    const auto next = station == Station::Rinse ? drying::NextStep::Rinse : drying::NextStep::Exposure;
+    QStringList codes;
+    QString first;
+    for (const auto print : prints) {
+        const int row = desk.notebook().prints().find(print);
+        if (row < 0)
+            continue;
+        if (const auto said = dampAt(desk.reader(), row, desk.now(), next, &model_->learnt())) {
+            first = codes.isEmpty() ? *said : first;
+            codes << model_->code(print);
+        }
+    }
+    if (codes.size() < 2)
+        return first;
+    return tr("%1: %2 Damp as well: %3.").arg(codes.front(), first, codes.mid(1).join(QStringLiteral(", ")));
+}
+
 void BenchView::press()
 {
     if (!mayWrite())
@@ -134,6 +155,7 @@ void BenchView::press()
         return;
     }
     const auto now = desk.now();
+    const auto damp = what.press == Press::End ? QString() : dampWords(station, what.prints);
     const auto label = pressLabel(what.press, station, int(what.prints.size()), whom(what.prints));
     const bool done = desk.perform(label, [&](store::Writer& writer) -> Outcome {
         for (const auto print : what.prints) {
@@ -151,6 +173,8 @@ void BenchView::press()
     if (what.left_alone > 0)
         sentence
             += QLatin1Char(' ') + tr("In another state and left as they are: %1.").arg(Words::prints(what.left_alone));
+    if (!damp.isEmpty())
+        sentence += QLatin1Char(' ') + damp;
     Q_EMIT say(sentence);
 }
 

@@ -16,9 +16,11 @@ BenchModel::BenchModel(Desk& desk, QObject* parent)
     connect(&desk, &Desk::reloaded, this, [this] {
         if (session_ != desk_.session())
             return; // sessionChanged follows
+        learn();
         matchRows();
         workOut(prints());
     });
+    learn();
     reset();
 }
 
@@ -86,9 +88,31 @@ bool BenchModel::anyRunning() const
     return std::any_of(rows_.begin(), rows_.end(), [](const Row& row) { return runningAt(row.states).has_value(); });
 }
 
-SheetStates BenchModel::statesOf(qint64 print) const
+void BenchModel::bringUp(Row& row) const
 {
-    return sheetStates(desk_.reader(), desk_.notebook().prints().find(print), desk_.now());
+    constexpr double staleAfterMinutes = 10.0 / 60.0;
+    const auto now = desk_.now();
+    const int at = desk_.notebook().prints().find(row.print);
+    if (!row.forecast_at || now < *row.forecast_at || minutesBetween(*row.forecast_at, now) > staleAfterMinutes) {
+        row.forecast = at < 0 ? Forecast {} : forecastOf(desk_.reader(), at, now, &learnt_);
+        row.forecast_at = now;
+    }
+    row.states = sheetStates(desk_.reader(), at, now, &row.forecast);
+}
+
+BenchModel::Row BenchModel::fresh(qint64 print) const
+{
+    Row row { print, {} };
+    bringUp(row);
+    return row;
+}
+
+void BenchModel::learn()
+{
+    // What dried in the last prints says enough; a large notebook is not gone through on the way to a lesson.
+    constexpr int mostPrints = 3000;
+    if (desk_.complete() && desk_.notebook().prints().rows() <= mostPrints)
+        learnt_ = drying::LearntRates::of(desk_.reader());
 }
 
 void BenchModel::reset()
@@ -98,7 +122,7 @@ void BenchModel::reset()
     rows_.clear();
     if (session_.valid())
         for (const auto print : desk_.printsOf(session_))
-            rows_.push_back({ print, statesOf(print) });
+            rows_.push_back(fresh(print));
     endResetModel();
 }
 
@@ -121,11 +145,11 @@ void BenchModel::matchRows()
         qsizetype end = i + 1;
         while (end < wanted.size() && (size_t(i) >= rows_.size() || wanted[end] < printAt(int(i))))
             ++end;
-        std::vector<Row> fresh;
+        std::vector<Row> come;
         for (auto at = i; at < end; ++at)
-            fresh.push_back({ wanted[at], statesOf(wanted[at]) });
+            come.push_back(fresh(wanted[at]));
         beginInsertRows({}, int(i), int(end) - 1);
-        rows_.insert(rows_.begin() + i, fresh.begin(), fresh.end());
+        rows_.insert(rows_.begin() + i, come.begin(), come.end());
         endInsertRows();
         i = end;
     }
@@ -137,7 +161,8 @@ void BenchModel::workOut(const QVector<qint64>& prints)
         const int row = rowOf(print);
         if (row < 0)
             continue;
-        rows_[size_t(row)].states = statesOf(print);
+        rows_[size_t(row)].forecast_at.reset();
+        bringUp(rows_[size_t(row)]);
         Q_EMIT dataChanged(index(row, Sheet), index(row, Read));
     }
 }
@@ -155,7 +180,7 @@ void BenchModel::tick()
         auto& held = rows_[size_t(row)];
         if (!runningAt(held.states))
             continue;
-        held.states = statesOf(held.print);
+        bringUp(held);
         for (const auto station : printStations)
             if (stateAt(held.states, station).stage == Stage::Running) {
                 const auto cell = index(row, columnOf(station));

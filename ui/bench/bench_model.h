@@ -37,6 +37,7 @@ public:
     [[nodiscard]] QString about(int row) const;
     [[nodiscard]] BenchCounts counts() const;
     [[nodiscard]] bool anyRunning() const;
+    [[nodiscard]] const drying::LearntRates& learnt() const { return learnt_; }
 
     /// The station of a column; none for the sheet's own.
     [[nodiscard]] static std::optional<Station> stationOf(int column);
@@ -50,17 +51,23 @@ private:
     struct Row {
         qint64 print = 0;
         SheetStates states;
+        Forecast forecast {};
+        std::optional<Instant> forecast_at {};
     };
+    /// A row's states now; its forecast is reckoned anew when it is not of the last seconds.
+    void bringUp(Row& row) const;
+    [[nodiscard]] Row fresh(qint64 print) const;
     void reset();
+    void learn();
     /// Takes in and drops rows until they are those of the session.
     void matchRows();
     void workOut(const QVector<qint64>& prints);
     void take(const QVector<store::Change>& changes);
-    [[nodiscard]] SheetStates statesOf(qint64 print) const;
     [[nodiscard]] QVariant sheetData(const Row& row, int role) const;
     [[nodiscard]] QVariant stationData(const Row& row, Station station, int role) const;
 
     Desk& desk_;
+    drying::LearntRates learnt_; // from all prints, when they are there
     SessionId session_;
     std::vector<Row> rows_; // ids ascending
 };

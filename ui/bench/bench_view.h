@@ -74,6 +74,8 @@ private:
     [[nodiscard]] PressPlan plan() const;
     [[nodiscard]] CellState leadingState() const;
     [[nodiscard]] bool mayWrite();
+    /// What to say of damp sheets among those that are started into exposure or rinse; empty for none.
+    [[nodiscard]] QString dampWords(Station station, const QVector<qint64>& prints) const;
 
     void answer(BenchTable::Ask what, const QString& text);
     void press();

@@ -1,6 +1,7 @@
 #include "ui/bench/cell_state.h"
 
 #include <algorithm>
+#include <limits>
 
 namespace washfast::ui {
 
@@ -60,9 +61,18 @@ Known lastTouch(const PrintReader& reader, int row)
     return last;
 }
 
-/// Exposures together. The dose so far is the mean of the meter readings times the time of light, as the catalogue
-/// works out the dose of an exposure that has ended.
-CellState exposures(const PrintReader& reader, int row, const Instant& now)
+/// Minutes as an interval; a high end that is not reached is infinite.
+std::optional<drying::Bracket> bracketOf(const std::optional<light::TimeNeeded>& needed)
+{
+    if (!needed || needed->unknown)
+        return std::nullopt;
+    constexpr double never = std::numeric_limits<double>::infinity();
+    return drying::Bracket { needed->low.value_or(never), needed->minutes.value_or(never),
+        needed->high.value_or(never) };
+}
+
+/// Exposures together. While one runs the dose is that of the forecast, after that the catalogue's.
+CellState exposures(const PrintReader& reader, int row, const Instant& now, const DoseNow& dose_now)
 {
     const auto& notebook = reader.notebook();
     const auto& table = notebook.table(Entity::Exposure);
@@ -96,10 +106,10 @@ CellState exposures(const PrintReader& reader, int row, const Instant& now)
         all.minutes = minutes;
     if (all.stage == Stage::Done) {
         setFigure(all, reader, row, QStringLiteral("dose_j_cm2"));
-    } else if (const auto light = reader.get(row, u"uva_mean_w_m2"); light && minutes_known) {
-        // W/m2 x s = J/m2; 10,000 cm2 in a square metre. What is still running is an estimate.
-        all.figure = knownNumber(*light.number() * minutes * 60.0 / 1e4, weaker(light.evidence, Evidence::Estimated));
+    } else if (dose_now.dose_j_cm2.has()) {
+        all.figure = dose_now.dose_j_cm2;
         all.figure_key = QStringLiteral("dose_j_cm2");
+        all.left_min = bracketOf(dose_now.left);
     }
     all.goal = reader.get(row, u"dose_goal_j_cm2").number();
     if (const auto dose = all.figure.number(); dose && all.goal && *all.goal > 0)
@@ -133,6 +143,7 @@ void endNotNoted(CellState& state)
     state.end_missing = true;
     state.minutes.reset();
     state.goal_share.reset();
+    state.left_min.reset();
     if (state.figure_key == QLatin1String("dose_j_cm2")) { // it counted on until now
         state.figure = {};
         state.figure_key.clear();
@@ -163,14 +174,16 @@ void markOrder(SheetStates& states, bool rinsed)
 
 } // namespace
 
-SheetStates sheetStates(const PrintReader& reader, int row, const Instant& now)
+SheetStates sheetStates(const PrintReader& reader, int row, const Instant& now, const Forecast* forecast)
 {
     SheetStates states;
     if (row < 0)
         return states;
+    const auto own = forecast ? Forecast {} : forecastOf(reader, row, now, nullptr);
+    const auto& coming = forecast ? *forecast : own;
     for (const auto station : { Station::Coat, Station::Dry, Station::Hold, Station::Rinse })
         at(states, station) = between(reader.get(row, startKey(station)), reader.get(row, endKey(station)), now);
-    at(states, Station::Expose) = exposures(reader, row, now);
+    at(states, Station::Expose) = exposures(reader, row, now, coming.dose);
     at(states, Station::Read) = readings(reader, row);
 
     auto& coat = at(states, Station::Coat);
@@ -179,6 +192,13 @@ SheetStates sheetStates(const PrintReader& reader, int row, const Instant& now)
     auto& dry = at(states, Station::Dry);
     if (dry.stage == Stage::Done)
         setFigure(dry, reader, row, QStringLiteral("moisture_at_expose_pct"));
+    // What the finger felt is shown as it was felt, not as the range that it stands for.
+    if (dry.stage == Stage::Running && coming.dry.moisture
+        && coming.dry.moisture->from != drying::MoistureFrom::Touch) {
+        dry.figure = knownNumber(coming.dry.moisture->pct.likely, coming.dry.moisture->evidence);
+        dry.figure_key = QStringLiteral("moisture_at_expose_pct");
+        dry.left_min = coming.dry.left_min;
+    }
     if (!dry.figure.has()) {
         dry.figure = lastTouch(reader, row);
         dry.figure_key = dry.figure.has() ? QStringLiteral("touch_state") : QString();

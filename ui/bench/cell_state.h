@@ -8,6 +8,7 @@
 #pragma once
 
 #include "core/trial/print_reader.h"
+#include "ui/bench/forecast.h"
 
 #include <QLocale>
 #include <QMetaType>
@@ -34,7 +35,8 @@ struct CellState {
     QString
         figure_key; // catalogue key of `figure`: coat_per_area_ml_m2, touch_state, dose_j_cm2, rinse_litres, kept ...
     std::optional<double> goal; // Expose: J/cm2 that are wanted
-    std::optional<double> goal_share; // Expose: dose so far over the goal; nothing without meter readings or a goal
+    std::optional<double> goal_share; // Expose: dose so far over the goal; nothing where one of them is not known
+    std::optional<drying::Bracket> left_min; // running: until the goal is reached, or until it is dry; may be infinite
     int count = 0; // Expose: how many exposures; Rinse: how many baths; Read: how many readings
     bool failed = false; // Read: an outcome other than kept was noted
     bool contradicts = false; // it ends before it begins
@@ -45,8 +47,10 @@ struct CellState {
 
 using SheetStates = std::array<CellState, printStations.size()>;
 
-/// All six stations of one print, in the order of printStations.
-[[nodiscard]] SheetStates sheetStates(const PrintReader& reader, int print_row, const Instant& now);
+/// All six stations of one print, in the order of printStations. Without a forecast it is reckoned here, by this
+/// print's record alone.
+[[nodiscard]] SheetStates sheetStates(
+    const PrintReader& reader, int print_row, const Instant& now, const Forecast* forecast = nullptr);
 [[nodiscard]] CellState cellState(const PrintReader& reader, int print_row, Station station, const Instant& now);
 [[nodiscard]] const CellState& stateAt(const SheetStates& states, Station station);
 /// The station at which the sheet is now, if it is at one.
@@ -62,6 +66,8 @@ using SheetStates = std::array<CellState, printStations.size()>;
 [[nodiscard]] QString clockText(double minutes);
 /// The first word or number of a cell: "waiting", "04:31", "12 min", "not logged" ...
 [[nodiscard]] QString stateText(const CellState& state, const QLocale& locale);
+/// "about 4 min left", "dry in about 12 min", "not reached today"; empty when it is not known or over.
+[[nodiscard]] QString leftText(const CellState& state, const QLocale& locale);
 /// Its second, from the longest way to say it to the shortest: "≈0.62 / 1.50 J/cm²", "≈0.62 / 1.50", "41 %"; empty when
 /// there is nothing to say.
 [[nodiscard]] QStringList figureTexts(const CellState& state, const Catalogue& catalogue, const QLocale& locale);

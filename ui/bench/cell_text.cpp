@@ -23,6 +23,14 @@ QString durationText(double minutes, const QLocale& locale)
     return Words::tr("%1 h %2 min").arg(locale.toString(whole / 60), locale.toString(whole % 60));
 }
 
+/// Minutes to come: no tenths, a little too long rather than too short.
+QString comingText(double minutes, const QLocale& locale)
+{
+    const auto whole = qint64(std::ceil(minutes));
+    return double(whole) < longMinutes ? Words::tr("%1 min").arg(locale.toString(whole))
+                                       : durationText(minutes, locale);
+}
+
 QString timeOfDay(const Instant& time, const QLocale& locale)
 {
     return locale.toString(time.toDateTime().time(), QLocale::ShortFormat);
@@ -35,6 +43,20 @@ const Field* figureField(const CellState& state, const Catalogue& catalogue)
     if (state.figure_key == QLatin1String("touch_state"))
         return &catalogue.columnField(Entity::Touch, state.figure_key);
     return catalogue.findPrintField(state.figure_key);
+}
+
+/// More water left than a sheet should have that goes on.
+bool isDamp(const CellState& state)
+{
+    return state.figure.number().value_or(0) > drying::Assumptions().damp_pct;
+}
+
+/// "≈ 4 min": how long it has to go on; empty when that is not known or over.
+QString shortLeft(const CellState& state, const QLocale& locale)
+{
+    if (!state.left_min || !std::isfinite(state.left_min->likely) || state.left_min->likely < 0.5)
+        return {};
+    return QStringLiteral("≈ ") + comingText(state.left_min->likely, locale);
 }
 
 /// The words around a figure that is not clear from its unit.
@@ -90,6 +112,21 @@ QString stateText(const CellState& state, const QLocale& locale)
     return {};
 }
 
+QString leftText(const CellState& state, const QLocale& locale)
+{
+    if (!state.left_min)
+        return {};
+    const auto& left = *state.left_min;
+    if (!std::isfinite(left.likely))
+        return state.figure_key == QLatin1String("dose_j_cm2") ? Words::tr("not reached today")
+                                                               : Words::tr("not drying");
+    if (left.likely < 0.5)
+        return {};
+    const auto minutes = [&](double m) { return comingText(m, locale); };
+    return state.figure_key == QLatin1String("dose_j_cm2") ? Words::tr("about %1 left").arg(minutes(left.likely))
+                                                           : Words::tr("dry in about %1").arg(minutes(left.likely));
+}
+
 QStringList figureTexts(const CellState& state, const Catalogue& catalogue, const QLocale& locale)
 {
     const auto* field = figureField(state, catalogue);
@@ -102,13 +139,22 @@ QStringList figureTexts(const CellState& state, const Catalogue& catalogue, cons
         if (*state.goal_share >= 1.0)
             return { Words::tr("reached, %1").arg(text + unit), Words::tr("reached"), share };
         const auto of = Words::tr("%1 / %2").arg(text, locale.toString(*state.goal, 'f', field->decimals));
+        if (const auto left = leftText(state, locale); !left.isEmpty())
+            return { of + unit + QStringLiteral(", ") + left, left, shortLeft(state, locale), share };
         return { of + unit, of, share };
+    }
+    if (state.stage == Stage::Running && state.left_min) {
+        if (const auto left = leftText(state, locale); !left.isEmpty())
+            return { text + unit + QStringLiteral(", ") + left,
+                text + unit + QLatin1Char(' ') + shortLeft(state, locale), text + unit };
     }
     if (field->entity == Entity::Touch) { // the digit that sets it
         const auto digit = QString::number(field->choiceIndex(state.figure.text().value_or(QString())) + 1);
         return { text, Words::tr("touch %1").arg(digit),
             Words::tr("%1/%2").arg(digit, QString::number(field->choices.size())) };
     }
+    if (state.figure_key == QLatin1String("moisture_at_expose_pct") && isDamp(state))
+        return { Words::tr("damp, %1").arg(text + unit), text + unit };
     const auto whole = around(state.figure_key, text + unit);
     const auto bare = around(state.figure_key, text);
     return unit.isEmpty() ? QStringList { whole } : QStringList { whole, bare };
@@ -159,6 +205,13 @@ QString stateSentence(const CellState& state, Station station, const Catalogue& 
         if (state.goal_share)
             parts << Words::tr("%1 % of the dose wanted")
                          .arg(locale.toString(std::round(*state.goal_share * 100.0), 'f', 0));
+        if (const auto left = leftText(state, locale); !left.isEmpty()) {
+            parts << left;
+            const auto end
+                = [&](double m) { return std::isfinite(m) ? comingText(m, locale) : Words::tr("no end in sight"); };
+            if (std::isfinite(state.left_min->likely))
+                parts << Words::tr("between %1 and %2").arg(end(state.left_min->low), end(state.left_min->high));
+        }
     }
     return stationLabel(station) + QStringLiteral(": ") + parts.join(QStringLiteral(", "));
 }

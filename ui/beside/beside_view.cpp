@@ -26,7 +26,7 @@ namespace {
 
 constexpr int narrowestColumn = 112;
 constexpr int widestHeading = 260;
-constexpr int linesInRow = 3;
+constexpr int linesInRow = 4;
 constexpr int rowRoom = 10;
 constexpr int cellMargins = 20;
 
@@ -94,7 +94,6 @@ BesideView::BesideView(const Services& services, QWidget* parent)
     table_->setSelectionBehavior(QAbstractItemView::SelectItems);
     table_->setItemDelegate(new BesideDelegate(look, this));
     table_->setWordWrap(true);
-    table_->setTabKeyNavigation(false);
     table_->verticalHeader()->setVisible(true);
     table_->verticalHeader()->setMaximumWidth(widestHeading);
     table_->verticalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);

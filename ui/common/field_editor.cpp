@@ -200,9 +200,11 @@ void FieldEditor::display()
     } else if (box_) {
         if (box_->isEditable() && !box_->hasFocus())
             fillChoices();
-        if (box_->isEditable())
+        if (box_->isEditable()) {
+            // Without its own place in the list the box would give the name as chosen when it is merely left.
+            box_->setCurrentIndex(qMax(0, box_->findText(boxText())));
             box_->setEditText(boxText());
-        else
+        } else
             box_->setCurrentIndex(mixed_ ? -1 : qMax(0, box_->findData(boxText())));
         box_->setPlaceholderText(mixed_ ? tr("several") : QString());
     } else {

@@ -255,6 +255,7 @@ void styleTable(QTableView& table)
     table.setAlternatingRowColors(true);
     table.setSelectionBehavior(QAbstractItemView::SelectRows);
     table.setWordWrap(false);
+    table.setTabKeyNavigation(false); // Tab goes on to the next control; the arrows walk in the table
     table.verticalHeader()->setDefaultSectionSize(comfortableRowHeight(table.fontMetrics()));
     table.verticalHeader()->hide();
     table.horizontalHeader()->setHighlightSections(false);

@@ -52,7 +52,6 @@ ChildTable::ChildTable(const Services& services, Entity entity, const QString& h
     table_->setSelectionMode(QAbstractItemView::SingleSelection);
     table_->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     table_->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
-    table_->setTabKeyNavigation(false);
     table_->installEventFilter(this);
     styleTable(*table_);
     column->addWidget(table_);

@@ -132,7 +132,6 @@ void PrintPage::buildHistory()
     history_->setHorizontalHeaderLabels({ tr("When"), tr("What"), tr("Change"), tr("Step") });
     history_->setEditTriggers(QAbstractItemView::NoEditTriggers);
     history_->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
-    history_->setTabKeyNavigation(false);
     styleTable(*history_);
     tabs_->addTab(history_, tr("History"));
     connect(tabs_, &QTabWidget::currentChanged, this, [this] {

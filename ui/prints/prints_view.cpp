@@ -117,7 +117,6 @@ void PrintsView::buildTable()
     table_->setSelectionMode(QAbstractItemView::ExtendedSelection);
     styleTable(*table_);
     table_->setSelectionBehavior(QAbstractItemView::SelectRows);
-    table_->setTabKeyNavigation(false);
     table_->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
     table_->horizontalHeader()->setSectionsMovable(false);
     table_->horizontalHeader()->setSortIndicatorClearable(false);

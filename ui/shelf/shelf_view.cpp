@@ -80,7 +80,6 @@ void ShelfView::buildTable()
     table_->sortByColumn(0, Qt::AscendingOrder);
     table_->setSelectionMode(QAbstractItemView::SingleSelection);
     table_->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
-    table_->setTabKeyNavigation(false);
     styleTable(*table_);
     connect(table_, &QTableView::doubleClicked, this, &ShelfView::change);
     for (const auto key : { Qt::Key_Return, Qt::Key_Enter }) {

@@ -3,6 +3,7 @@
 #include "core/exchange/export.h"
 #include "ui/common/empty_state.h"
 #include "ui/term/import_dialog.h"
+#include "ui/term/outcome_bar.h"
 
 #include <QComboBox>
 #include <QHBoxLayout>
@@ -16,7 +17,7 @@
 namespace washfast::ui {
 
 namespace {
-enum Column { Session, Group, Start, Prints, Failed, NotJudged, Net, Kept, columnCount };
+enum Column { Session, Group, Start, Prints, Failed, NotJudged, Net, Kept, Became, columnCount };
 }
 
 TermView::TermView(const Services& services, QWidget* parent)
@@ -50,9 +51,11 @@ TermView::TermView(const Services& services, QWidget* parent)
     table_->setAccessibleName(tr("Sessions of the term"));
     table_->setColumnCount(columnCount);
     table_->setHorizontalHeaderLabels({ tr("Session"), tr("Group"), tr("When"), tr("Prints"), tr("Failed"),
-        tr("Not judged"), tr("Net density, median"), tr("Kept, median") });
+        tr("Not judged"), tr("Net density, median"), tr("Kept, median"), tr("✓ kept   ✕ failed   ? not judged") });
     table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
     styleTable(*table_);
+    table_->setItemDelegateForColumn(Became, new OutcomeBar(look, this));
+    table_->horizontalHeader()->setStretchLastSection(true);
     pages_->addWidget(table_);
     connect(terms_, &QComboBox::activated, this, &TermView::showAgain);
     connect(in, &QPushButton::clicked, this, &TermView::importTable);
@@ -97,25 +100,36 @@ void TermView::showAgain()
     table_->setRowCount(int(shown_.size()));
     int prints = 0;
     int failed = 0;
+    int most = 0;
+    for (const auto& s : shown_)
+        most = qMax(most, s.prints);
     for (int row = 0; row < int(shown_.size()); ++row) {
         const auto& s = shown_[size_t(row)];
         prints += s.prints;
         failed += s.failed;
         const auto number
             = [](const std::optional<double>& v) { return v ? QLocale().toString(*v, 'f', 2) : QStringLiteral("–"); };
-        const QString texts[columnCount]
-            = { s.code, s.group, s.start ? QLocale().toString(s.start->toDateTime(), QLocale::ShortFormat) : QString(),
-                  QString::number(s.prints), QString::number(s.failed), QString::number(s.prints - s.judged),
-                  number(s.median_net), number(s.median_kept) };
+        const QString texts[columnCount] = { s.code, s.group,
+            s.start ? QLocale().toString(s.start->toDateTime(), QLocale::ShortFormat) : QString(),
+            QString::number(s.prints), QString::number(s.failed), QString::number(s.prints - s.judged),
+            number(s.median_net), number(s.median_kept),
+            tr("%1 kept, %2 failed, %3 not judged").arg(s.judged - s.failed).arg(s.failed).arg(s.prints - s.judged) };
         for (int column = 0; column < columnCount; ++column) {
             auto* item = new QTableWidgetItem(texts[column]);
-            if (column >= Prints)
+            if (column >= Prints && column != Became)
                 item->setTextAlignment(figureAlignment);
+            if (column == Became) {
+                item->setToolTip(texts[column]);
+                item->setData(OutcomeBar::KeptRole, s.judged - s.failed);
+                item->setData(OutcomeBar::FailedRole, s.failed);
+                item->setData(OutcomeBar::NotJudgedRole, s.prints - s.judged);
+                item->setData(OutcomeBar::MostRole, most);
+            }
             table_->setItem(row, column, item);
         }
     }
     table_->resizeColumnsToContents();
-    for (int column = 0; column < columnCount; ++column)
+    for (int column = 0; column < Became; ++column)
         table_->setColumnWidth(column, table_->columnWidth(column) + 16);
     sum_->setText(desk.complete() ? tr("%n print(s)", nullptr, prints) + tr(", %1 failed").arg(failed)
                                   : tr("reading the notebook..."));

@@ -1,0 +1,15 @@
+// The table of prints that the verbs causes and next look at: from a notebook or from any table with headings.
+#pragma once
+
+#include "app/cli/arguments.h"
+#include "core/causes/factor_table.h"
+
+namespace washfast::cli {
+
+/// Reads --outcome, --larger-is-worse, --factors, --model, --block, --batch, --where and --against.
+[[nodiscard]] Result<causes::FactorTable> factorTable(const Arguments& arguments);
+
+/// Those options, but --model, for the shape of a verb.
+[[nodiscard]] std::vector<Option> factorOptions();
+
+} // namespace washfast::cli

@@ -1,0 +1,206 @@
+// washfast mix: what to weigh, or what was weighed
+#include "app/cli/mix_answer.h"
+#include "app/cli/verb.h"
+#include "core/chemistry/molar_mass.h"
+#include "core/quantity/number_text.h"
+#include "core/quantity/value_text.h"
+
+#include <QCoreApplication>
+
+namespace washfast::cli {
+
+namespace {
+
+using namespace chemistry;
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("Cli", text);
+}
+
+/// What the person got wrong; run() turns it into a misuse.
+Error wrong(const QString& says)
+{
+    return { Trouble::BadInput, says, {} };
+}
+
+/// The number of an option in [low, high]; `fallback` when it is not there.
+Result<std::optional<double>> numberOf(const Arguments& arguments, const char* option, double low, double high)
+{
+    if (!arguments.has(option))
+        return std::optional<double>();
+    const QString text = arguments.value(option);
+    const auto number = parseNumber(text);
+    if (!number.value || *number.value < low || *number.value > high || !number.unit.isEmpty())
+        return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 needs a number from %2 to %3, not “%4”."))
+                         .arg(QLatin1String(option), isoNumber(low), isoNumber(high), text));
+    return number.value;
+}
+
+Result<std::pair<double, double>> sizeOf(const QString& text)
+{
+    const auto parts = text.split(QLatin1Char('x'), Qt::KeepEmptyParts, Qt::CaseInsensitive);
+    const auto width = parseNumber(parts.value(0)), height = parseNumber(parts.value(1));
+    if (parts.size() != 2 || !width.value || !height.value || *width.value <= 0 || *height.value <= 0)
+        return wrong(
+            say(QT_TRANSLATE_NOOP("Cli", "--size needs width x height in mm, such as 148x210, not “%1”.")).arg(text));
+    return std::pair(*width.value, *height.value);
+}
+
+Result<Weighed> weighedOf(const QString& text)
+{
+    const auto equals = text.lastIndexOf(QLatin1Char('='));
+    const QString substance = text.left(std::max<qsizetype>(equals, 0)).trimmed();
+    const auto mass = equals < 0 ? NumberText {} : parseNumber(text.mid(equals + 1));
+    if (equals < 1 || substance.isEmpty() || !mass.value || *mass.value <= 0
+        || !(mass.unit.isEmpty() || mass.unit == QLatin1Char('g')))
+        return wrong(say(QT_TRANSLATE_NOOP("Cli",
+                             "--weighed needs a substance and its grams, such as \"FeCl3.6H2O=0.60\", not “%1”."))
+                         .arg(text));
+    if (const auto found = findSubstance(substance); !found)
+        return wrong(say(QT_TRANSLATE_NOOP("Cli", "--weighed: %1")).arg(found.error().sentence()));
+    return Weighed { substance, *mass.value, std::nullopt };
+}
+
+Result<Swaps> swapsOf(const QStringList& texts)
+{
+    Swaps swaps;
+    for (const auto& text : texts) {
+        const auto parts = text.split(QLatin1Char('='));
+        const auto from = findSubstance(parts.value(0)), to = findSubstance(parts.value(1));
+        if (parts.size() != 2 || !from || !to)
+            return wrong(say(QT_TRANSLATE_NOOP("Cli",
+                                 "--swap needs two substances, such as \"C6H8O7=C6H8O7.H2O\": the one of the formula "
+                                 "and the one that "
+                                 "is there."))
+                             .arg(text));
+        swaps.insert(from->substance.key, to->substance.key);
+    }
+    return swaps;
+}
+
+Result<MixAnswer> fromFormula(const Arguments& arguments)
+{
+    const auto* recipe = findRecipe(arguments.value("--formula"));
+    if (!recipe) {
+        QStringList keys;
+        for (const auto& known : recipes())
+            keys << known.key;
+        return wrong(say(QT_TRANSLATE_NOOP("Cli", "There is no formula “%1”. There are %2."))
+                         .arg(arguments.value("--formula"), keys.join(QStringLiteral(", "))));
+    }
+    for (const char* needed : { "--sheets", "--size" })
+        if (!arguments.has(needed))
+            return wrong(say(QT_TRANSLATE_NOOP("Cli", "--formula needs %1 as well: how much is wanted?"))
+                             .arg(QLatin1String(needed)));
+    for (const char* other : { "--weighed", "--water" })
+        if (arguments.has(other))
+            return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 does not go with --formula.")).arg(QLatin1String(other)));
+    const auto sheets = numberOf(arguments, "--sheets", 1, 10000);
+    const auto coat = numberOf(arguments, "--coat", 0.1, 1000);
+    const auto spare = numberOf(arguments, "--spare", 0, 1000);
+    const auto balance = numberOf(arguments, "--balance", 0.00001, 100);
+    const auto headspace = numberOf(arguments, "--headspace", 0.001, 100000);
+    for (const auto* number : { &sheets, &coat, &spare, &balance, &headspace })
+        if (!*number)
+            return number->error();
+    if (**sheets != double(int(**sheets)))
+        return wrong(say(QT_TRANSLATE_NOOP("Cli", "--sheets needs a whole number.")));
+    const auto size = sizeOf(arguments.value("--size"));
+    if (!size)
+        return size.error();
+    const auto swaps = swapsOf(arguments.values("--swap"));
+    if (!swaps)
+        return swaps.error();
+    Order order { int(**sheets), size->first, size->second, coat->value_or(20), spare->value_or(10),
+        balance->value_or(0.01) };
+    const auto scaled = scale(*recipe, order, *swaps);
+    if (!scaled)
+        return scaled.error();
+    return answerFor(*recipe, *scaled, order, headspace->value_or(20));
+}
+
+Result<MixAnswer> fromWeighed(const Arguments& arguments)
+{
+    for (const char* other : { "--swap", "--balance", "--spare" })
+        if (arguments.has(other))
+            return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 works with --formula only.")).arg(QLatin1String(other)));
+    Batch batch;
+    for (const auto& text : arguments.values("--weighed")) {
+        auto weighed = weighedOf(text);
+        if (!weighed)
+            return weighed.error();
+        batch.parts.push_back(std::move(weighed).value());
+    }
+    if (!arguments.has("--water"))
+        return wrong(say(QT_TRANSLATE_NOOP("Cli", "--water is missing: in how many mL was it dissolved?")));
+    const auto water = numberOf(arguments, "--water", 0.01, 100000);
+    const auto coat = numberOf(arguments, "--coat", 0.1, 1000);
+    const auto headspace = numberOf(arguments, "--headspace", 0.001, 100000);
+    const auto sheets = numberOf(arguments, "--sheets", 1, 10000);
+    for (const auto* number : { &water, &coat, &headspace, &sheets })
+        if (!*number)
+            return number->error();
+    batch.volume_ml = **water;
+    batch.headspace_ml = headspace->value_or(batch.headspace_ml);
+    std::optional<double> sheets_m2;
+    if (arguments.has("--size")) {
+        const auto size = sizeOf(arguments.value("--size"));
+        if (!size)
+            return size.error();
+        sheets_m2 = size->first * size->second * 1e-6 * sheets->value_or(1);
+    }
+    return answerFor(batch, *coat, sheets_m2);
+}
+
+int run(const Arguments& arguments, const Output& output)
+{
+    if (arguments.has("--molar-mass")) {
+        const auto formula = arguments.value("--molar-mass");
+        const auto mass = molarMass(formula);
+        if (!mass)
+            return output.misuse(mass.error().sentence());
+        if (arguments.has("--json"))
+            output.json({ { QStringLiteral("formula"), formula }, { QStringLiteral("molar_mass_g_mol"), *mass } });
+        else
+            output.line(QString::number(*mass, 'f', 3));
+        return done;
+    }
+    if (!arguments.has("--formula") && !arguments.has("--weighed"))
+        return output.misuse(say(QT_TRANSLATE_NOOP("Cli",
+            "Say --formula NAME for amounts to weigh, --weighed SUBSTANCE=GRAMS for what was weighed, or --molar-mass "
+            "FORMULA.")));
+    const auto answer = arguments.has("--formula") ? fromFormula(arguments) : fromWeighed(arguments);
+    if (!answer)
+        return output.misuse(answer.error().sentence());
+    if (arguments.has("--json"))
+        output.json(toJson(*answer));
+    else
+        asText(*answer, output);
+    return done;
+}
+
+} // namespace
+
+Verb mixVerb()
+{
+    return { "mix", QT_TRANSLATE_NOOP("Cli", "amounts to weigh for a lesson, or what a weighed mix holds"),
+        { {},
+            { { "--formula", "NAME", QT_TRANSLATE_NOOP("Cli", "traditional, equal_volumes, oxalate or iron_chloride") },
+                { "--sheets", "N", QT_TRANSLATE_NOOP("Cli", "how many sheets are coated") },
+                { "--size", "WxH", QT_TRANSLATE_NOOP("Cli", "of the coated area of one sheet, mm") },
+                { "--coat", "ML_PER_M2", QT_TRANSLATE_NOOP("Cli", "mix on a square metre; 20 with --formula") },
+                { "--spare", "PERCENT", QT_TRANSLATE_NOOP("Cli", "more than the sheets take; 10 without it") },
+                { "--balance", "GRAMS", QT_TRANSLATE_NOOP("Cli", "smallest step of the balance; 0.01 without it") },
+                { "--swap", "A=B", QT_TRANSLATE_NOOP("Cli", "B is there instead of A of the formula"), true },
+                { "--weighed", "SUBSTANCE=GRAMS",
+                    QT_TRANSLATE_NOOP("Cli", "what went in, such as \"K3[Fe(CN)6]=0.27\""), true },
+                { "--water", "ML", QT_TRANSLATE_NOOP("Cli", "counts as the volume of the mix") },
+                { "--headspace", "ML",
+                    QT_TRANSLATE_NOOP("Cli", "air in a bottle that somebody might close; 20 without it") },
+                { "--molar-mass", "FORMULA", QT_TRANSLATE_NOOP("Cli", "prints one molar mass, g/mol") },
+                { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } },
+        run };
+}
+
+} // namespace washfast::cli

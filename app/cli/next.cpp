@@ -1,0 +1,86 @@
+// washfast next NOTEBOOK-or-TABLE.csv
+#include "app/cli/factor_source.h"
+#include "app/cli/verb.h"
+#include "core/causes/answer_json.h"
+#include "core/causes/next_prints.h"
+
+#include <QCoreApplication>
+
+namespace washfast::cli {
+
+namespace {
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("Cli", text);
+}
+
+QString settingsText(const causes::PlannedPrint& print)
+{
+    QStringList parts;
+    for (const auto& setting : print.settings)
+        parts << QStringLiteral("%1 %2").arg(setting.label, setting.spoken);
+    return parts.join(QStringLiteral(", "));
+}
+
+QString roleText(const causes::PlannedPrint& print)
+{
+    using Role = causes::PlannedPrint::Role;
+    switch (print.role) {
+    case Role::KnownGood:
+        return say(QT_TRANSLATE_NOOP("Cli", "known good"));
+    case Role::Unexposed:
+        return say(QT_TRANSLATE_NOOP("Cli", "unexposed"));
+    case Role::Trial:
+        break;
+    }
+    return print.split_sheet ? say(QT_TRANSLATE_NOOP("Cli", "half sheets")) : say(QT_TRANSLATE_NOOP("Cli", "sheets"));
+}
+
+void asText(const causes::NextPrints& plan, const Output& output)
+{
+    output.line(say(QT_TRANSLATE_NOOP("Cli", "To do: %1")).arg(causes::purposeKey(plan.purpose)));
+    if (plan.prints_needed_for_power_80)
+        output.line(say(QT_TRANSLATE_NOOP("Cli", "Prints needed: %1")).arg(*plan.prints_needed_for_power_80));
+    if (plan.chance)
+        output.line(say(QT_TRANSLATE_NOOP("Cli", "Chance that they settle it: %1 %"))
+                        .arg(QString::number(*plan.chance * 100.0, 'f', 0)));
+    output.line({});
+    std::vector<QStringList> rows;
+    for (const auto& print : plan.prints)
+        rows.push_back({ QString::number(print.count), roleText(print), settingsText(print), print.why });
+    output.table(
+        { QStringLiteral("count"), QStringLiteral("as"), QStringLiteral("settings"), QStringLiteral("why") }, rows);
+}
+
+int run(const Arguments& arguments, const Output& output)
+{
+    if (!arguments.has("--outcome") && !arguments.has("--against"))
+        return output.misuse(say(QT_TRANSLATE_NOOP("Cli", "--outcome is missing: which column says what failed?")));
+    const auto table = factorTable(arguments);
+    if (!table)
+        return output.fail(table.error());
+    causes::Options options;
+    options.firth = false;
+    const auto answer = causes::analyse(*table, options);
+    const auto plan = causes::nextPrints(*table, answer);
+    for (const auto& warning : plan.warnings)
+        output.say(warning);
+    if (arguments.has("--json"))
+        output.json(causes::toJson(plan));
+    else
+        asText(plan, output);
+    return done;
+}
+
+} // namespace
+
+Verb nextVerb()
+{
+    auto options = factorOptions();
+    options.push_back({ "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") });
+    return { "next", QT_TRANSLATE_NOOP("Cli", "the next prints to make, to untangle or to decide"),
+        { { "NOTEBOOK-or-TABLE.csv" }, options }, run };
+}
+
+} // namespace washfast::cli

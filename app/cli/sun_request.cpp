@@ -1,0 +1,188 @@
+#include "app/cli/sun_request.h"
+
+#include "core/light/sun_day.h"
+
+#include <QCoreApplication>
+#include <functional>
+
+namespace washfast::cli {
+
+namespace {
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("Cli", text);
+}
+
+Error wrong(const QString& says)
+{
+    return { Trouble::BadInput, says, {} };
+}
+
+/// A number between two bounds, if the option is there.
+Result<std::optional<double>> numberOf(const Arguments& arguments, const char* option, double low, double high)
+{
+    if (!arguments.has(option))
+        return std::optional<double>();
+    bool fine = false;
+    const double value = arguments.value(option).toDouble(&fine);
+    if (!fine || !(value >= low && value <= high))
+        return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 needs a number from %2 to %3, not “%4”."))
+                         .arg(QLatin1String(option))
+                         .arg(low)
+                         .arg(high)
+                         .arg(arguments.value(option)));
+    return std::optional(value);
+}
+
+/// A moment with an offset, or one of the zone's clock.
+Result<Instant> momentOf(const Arguments& arguments, const char* option, const std::optional<QTimeZone>& zone,
+    QStringList& warnings)
+{
+    const auto text = arguments.value(option);
+    if (const auto read = Instant::fromIso(text))
+        return *read;
+    QString plain = text;
+    plain.replace(QLatin1Char(' '), QLatin1Char('T'));
+    const auto local = QDateTime::fromString(plain, Qt::ISODate);
+    if (!local.isValid() || !plain.contains(QLatin1Char('T')))
+        return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1: “%2” is no time; write one like 2026-06-20T12:00+02:00."))
+                         .arg(QLatin1String(option), text));
+    if (!zone)
+        return wrong(
+            say(QT_TRANSLATE_NOOP("Cli", "%1: “%2” has no offset; add one such as +02:00, or name a --zone."))
+                .arg(QLatin1String(option), text));
+    const QDateTime there(local.date(), local.time(), *zone);
+    if (!there.isValid() || there.time() != local.time() || there.date() != local.date())
+        return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1: the clock of %2 skips “%3”."))
+                         .arg(QLatin1String(option), QString::fromUtf8(zone->id()), text));
+    const auto read = Instant::from(there);
+    for (const qint64 hours : { -1, 1 }) {
+        const auto other = QDateTime::fromMSecsSinceEpoch(read.ms_utc + hours * 3'600'000, *zone);
+        if (other.date() == local.date() && other.time() == local.time())
+            warnings << say(QT_TRANSLATE_NOOP("Cli", "“%1” comes twice on this day; %2 is taken.")).arg(text, read.toIso());
+    }
+    return read;
+}
+
+Outcome readTimes(const Arguments& arguments, SunRequest& request)
+{
+    std::optional<QTimeZone> zone;
+    if (arguments.has("--zone")) {
+        const auto named = light::zoneNamed(arguments.value("--zone"));
+        if (!named)
+            return named.error();
+        zone = *named;
+    }
+    const auto at = momentOf(arguments, "--at", zone, request.warnings);
+    if (!at)
+        return at.error();
+    request.at = *at;
+    request.zone = zone ? *zone : QTimeZone(at->offset_s);
+    request.exposure.start = request.exposure.end = *at;
+    if (!arguments.has("--until"))
+        return Done {};
+    const auto until = momentOf(arguments, "--until", zone, request.warnings);
+    if (!until)
+        return until.error();
+    constexpr double mostMinutes = 366 * 24 * 60;
+    if (*until < *at || minutesBetween(*at, *until) > mostMinutes)
+        return wrong(say(QT_TRANSLATE_NOOP("Cli", "--until has to come after --at, within a year.")));
+    request.until = request.exposure.end = *until;
+    return Done {};
+}
+
+Outcome readSky(const Arguments& arguments, SunRequest& request)
+{
+    const auto cloud = numberOf(arguments, "--cloud", 0, 8);
+    if (!cloud)
+        return cloud.error();
+    light::Sky sky { *cloud, std::nullopt };
+    if (arguments.has("--disc")) {
+        sky.disc = light::discFromKey(arguments.value("--disc"));
+        if (!sky.disc)
+            return wrong(say(QT_TRANSLATE_NOOP("Cli", "--disc is yes, partly or no, not “%1”."))
+                             .arg(arguments.value("--disc")));
+    }
+    if (!sky.noted()) {
+        sky.eighths = 0;
+        request.warnings << say(
+            QT_TRANSLATE_NOOP("Cli", "Without --cloud this is a clear sky; cloud can take four fifths of it."));
+    }
+    request.exposure.skies = { { request.at, sky } };
+    return Done {};
+}
+
+Outcome readGround(const Arguments& arguments, SunRequest& request)
+{
+    if (!arguments.has("--ground"))
+        return Done {};
+    const auto named = light::groundAlbedo(arguments.value("--ground"));
+    if (named) {
+        request.exposure.atmosphere.ground_albedo = *named;
+        return Done {};
+    }
+    const auto number = numberOf(arguments, "--ground", 0, 1);
+    if (!number)
+        return wrong(number.error().says
+            + say(QT_TRANSLATE_NOOP("Cli", " Or one of grass, soil, concrete, sand, water, snow.")));
+    request.exposure.atmosphere.ground_albedo = **number;
+    return Done {};
+}
+
+Outcome readCovers(const Arguments& arguments, SunRequest& request)
+{
+    std::vector<light::Layer> layers;
+    for (const auto& text : arguments.values("--cover")) {
+        auto layer = light::readLayer(text);
+        if (!layer)
+            return layer.error();
+        layers.push_back(std::move(layer).value());
+    }
+    request.exposure.covers = light::CoverStack(std::move(layers));
+    return Done {};
+}
+
+} // namespace
+
+Result<SunRequest> readSunRequest(const Arguments& arguments)
+{
+    for (const char* option : { "--lat", "--lon", "--at" })
+        if (!arguments.has(option))
+            return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 is missing.")).arg(QLatin1String(option)));
+    SunRequest request;
+    auto& exposure = request.exposure;
+    exposure.kind_noted = light::PlaceKind::OpenSky;
+    light::Place place;
+    struct Number {
+        const char* option;
+        double low, high;
+        std::function<void(double)> put;
+    };
+    const Number numbers[] = {
+        { "--lat", -90, 90, [&](double v) { place.latitude_deg = v; } },
+        { "--lon", -180, 360, [&](double v) { place.longitude_deg = v; } },
+        { "--elevation", -450, 9000, [&](double v) { place.height_m = v; } },
+        { "--pressure", 300, 1100, [&](double v) { exposure.atmosphere.pressure_hpa = v; } },
+        { "--ozone", 50, 700, [&](double v) { exposure.atmosphere.ozone_du = v; } },
+        { "--aerosol", 0, 5, [&](double v) { exposure.atmosphere.aerosol_500 = v; } },
+        { "--tilt", 0, 90, [&](double v) { exposure.setting.tilt_deg = v; } },
+        { "--facing", 0, 360, [&](double v) { exposure.setting.facing_deg = v; } },
+    };
+    for (const auto& number : numbers) {
+        const auto value = numberOf(arguments, number.option, number.low, number.high);
+        if (!value)
+            return value.error();
+        if (*value)
+            number.put(**value);
+    }
+    exposure.place = place;
+    if (exposure.setting.tilt_deg > 0 && !arguments.has("--facing"))
+        return wrong(say(QT_TRANSLATE_NOOP("Cli", "--tilt needs --facing: where does the sheet look?")));
+    for (const auto read : { readTimes, readSky, readGround, readCovers })
+        if (const auto outcome = read(arguments, request); !outcome)
+            return outcome.error();
+    return request;
+}
+
+} // namespace washfast::cli

@@ -1,0 +1,121 @@
+#include "core/causes/phrases.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace washfast::causes {
+
+namespace {
+
+QString inQuotes(const QString& text)
+{
+    return QStringLiteral("“%1”").arg(text);
+}
+
+QString spokenNumber(double value)
+{
+    return QString::number(value, 'g', std::fabs(value) >= 1'000.0 ? 5 : 3);
+}
+
+QString levelsAgainstFailing(const FactorEvidence& evidence)
+{
+    std::vector<LevelCount> levels = evidence.levels;
+    std::stable_sort(levels.begin(), levels.end(), [](const LevelCount& a, const LevelCount& b) {
+        return a.failed * std::max(b.n, 1) > b.failed * std::max(a.n, 1);
+    });
+    if (levels.size() > 4)
+        levels.erase(levels.begin() + 2, levels.end() - 2);
+    QStringList parts;
+    for (const LevelCount& level : levels)
+        parts.append(QStringLiteral("%1 of %2%3 with %4")
+                         .arg(level.failed)
+                         .arg(level.n)
+                         .arg(parts.isEmpty() ? QStringLiteral(" failed") : QString(), level.label));
+    return parts.join(QStringLiteral(", "));
+}
+
+} // namespace
+
+QString quoted(const Factor& factor)
+{
+    return inQuotes(factor.spoken());
+}
+
+QString quoted(const FactorEvidence& evidence)
+{
+    return inQuotes(evidence.label.isEmpty() ? evidence.name : evidence.label);
+}
+
+QString withUnit(double value, const QString& unit)
+{
+    return unit.isEmpty() ? spokenNumber(value) : spokenNumber(value) + QLatin1Char(' ') + unit;
+}
+
+QString levelLabel(const Factor& factor, const QString& level)
+{
+    if (factor.kind == Factor::Kind::Number)
+        return factor.unit.isEmpty() ? level : level + QLatin1Char(' ') + factor.unit;
+    return factor.level_labels.value(level, level);
+}
+
+QString listed(const QStringList& names)
+{
+    if (names.size() < 2)
+        return names.join(QString());
+    return names.mid(0, names.size() - 1).join(QStringLiteral(", ")) + QStringLiteral(" and ") + names.last();
+}
+
+QString someOf(const QStringList& names, int most)
+{
+    if (names.size() <= most)
+        return listed(names);
+    return names.mid(0, most).join(QStringLiteral(", "))
+        + QStringLiteral(" and %1 more").arg(names.size() - qsizetype(most));
+}
+
+QString printsCount(int count)
+{
+    return count == 1 ? QStringLiteral("1 print") : QStringLiteral("%1 prints").arg(count);
+}
+
+QString spokenOutcome(const FactorTable& table)
+{
+    return inQuotes(table.outcome_label.isEmpty() ? table.outcome : table.outcome_label);
+}
+
+QString capital(QString text)
+{
+    if (!text.isEmpty())
+        text[0] = text[0].toUpper();
+    return text;
+}
+
+QString spokenP(double p)
+{
+    if (p < 0.0001)
+        return QStringLiteral("below 0.0001");
+    return p >= 0.1 ? QString::number(p, 'f', 2) : QString::number(p, 'g', 2);
+}
+
+QString shownBy(const Prepared& prepared, const FactorEvidence& evidence)
+{
+    const QString name = quoted(evidence);
+    if (prepared.yesNo() && !evidence.levels.empty())
+        return name + QStringLiteral(": ") + levelsAgainstFailing(evidence);
+    if (prepared.yesNo() && evidence.median_failed && evidence.median_kept)
+        return QStringLiteral("%1: median %2 in the prints that failed, %3 in those that kept")
+            .arg(
+                name, withUnit(*evidence.median_failed, evidence.unit), withUnit(*evidence.median_kept, evidence.unit));
+    const QString outcome = spokenOutcome(*prepared.table);
+    if (evidence.correlation)
+        return QStringLiteral("%1 and %2 have a correlation of %3")
+            .arg(name, outcome, QString::number(*evidence.correlation, 'f', 2));
+    QStringList parts;
+    for (const LevelCount& level : evidence.levels)
+        if (level.median_outcome)
+            parts.append(QStringLiteral("%1 with %2")
+                             .arg(withUnit(*level.median_outcome, prepared.table->outcome_unit), level.label));
+    return QStringLiteral("%1: the median of %2 is %3").arg(name, outcome, listed(parts));
+}
+
+} // namespace washfast::causes

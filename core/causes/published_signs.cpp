@@ -1,0 +1,169 @@
+#include "core/causes/published_signs.h"
+
+#include "core/causes/phrases.h"
+
+#include <array>
+#include <initializer_list>
+
+namespace washfast::causes {
+
+namespace {
+
+using enum MissingAt;
+
+// The associations of cause and sign are those that practitioners' texts and studies of washed cyanotypes publish (the
+// project's science notes, section 2, list them with their sources); "hypothesis" marks what is a proposal only.
+constexpr std::array<PublishedSign, 12> table { {
+    { "light", "too little light", Formation, "little change from yellow-green; the open border is pale too",
+        "the blue leaves evenly and the water turns green-blue", "pale, and the bare border as pale as the picture",
+        "a stepped strip, or a second sheet beside it with twice the light", "published" },
+    { "cover", "light lost in the cover", Formation, "little change from yellow-green",
+        "the blue leaves evenly and the water turns green-blue", "pale, while open sheets of the same minute are good",
+        "one sheet, half under the cover and half bare", "published" },
+    { "damp", "still damp", Either, "sticks to the film, shiny or dark patches, the film fogs inside",
+        "colour streams off at the first touch of water", "blotchy or blank; the edges, which dried first, are better",
+        "weigh the sheet before and after; dry one half again", "published" },
+    { "damp_under_film", "damp under a film that does not breathe", Either, "lines of condensation, a cockled sheet",
+        "", "stripes that follow the cockle or the film and not the brush", "open the frame half-way, or dry first",
+        "hypothesis" },
+    { "skin", "a dried skin, or too thick a coat", Rinse, "a deep tone with a bronze sheen",
+        "looked well, then pales in the first bath; blue flakes float", "about half the density, powdery, stained back",
+        "cool-dry one half of the sheet; coat with less", "published" },
+    { "sensitiser", "an old or wrongly made mix", Formation, "the ground is greenish-blue in the bottle or on the coat",
+        "the fog does not clear", "blue fog in the margins, poor whites, less contrast",
+        "rinse an unexposed coated strip: it must turn white", "published" },
+    { "rinse_long", "too long a rinse", Rinse, "as in good prints", "a slow, even loss",
+        "the light and middle tones went first, the deep ones stay", "take one strip out every 5 min", "published" },
+    { "rinse_alkaline", "alkaline or hard water", Rinse, "as in good prints",
+        "good after an acid bath, fading in the plain baths after it", "fades again while it dries, yellow whites",
+        "last bath distilled or with 1 g/L citric acid; test the water's pH", "published" },
+    { "under_rinsed", "too short a rinse", Elsewhere, "as in good prints", "still yellow when taken out",
+        "a yellow stain in the whites that darkens in light", "rinse again in an acid bath", "published" },
+    { "fog", "light or damp before the exposure", Elsewhere, "the ground is blue-grey before the exposure", "",
+        "the whole print is veiled, the whites are not white", "an unexposed strip through the same rinse",
+        "published" },
+    { "coat", "an uneven coat", Elsewhere, "streaks in the yellow coat", "", "light and dark bands along the brush",
+        "a photo of the coated sheet before the exposure", "published" },
+    { "overexposed", "too much light", Elsewhere, "the shadows grey or bronze, the light parts tinted", "",
+        "the light parts blue, no white left", "a shorter strip", "published" },
+} };
+
+bool hasAny(const QString& text, std::initializer_list<const char*> words)
+{
+    for (const char* word : words)
+        if (text.contains(QLatin1String(word)))
+            return true;
+    return false;
+}
+
+const char* keyOf(const QString& text, bool larger_fails, const QString& level)
+{
+    const bool rinse = hasAny(text, { "rinse", "bath", "wash" });
+    if (hasAny(text, { "moisture", "damp", "moist", "touch", "redampened", "taken up water" }))
+        return "damp";
+    if (hasAny(text, { "dry_covered", "under film" }))
+        return "damp_under_film";
+    if (rinse && hasAny(text, { "ph", "alkal", "water", "additive", "acid", "running", "buffer" }))
+        return "rinse_alkaline";
+    if (hasAny(text, { "buffered", "alkal" }))
+        return "rinse_alkaline";
+    if (rinse && hasAny(text, { "min", "time", "litre", "long" }))
+        return larger_fails ? "rinse_long" : "under_rinsed";
+    if (rinse)
+        return "rinse_alkaline";
+    if (hasAny(text, { "coat_light", "light while coating", "fluorescent" }))
+        return "fog";
+    if (hasAny(text, { "dry_method", "dry_temperature", "skin", "hot", "heat", "coat_per_area", "coat_volume" }))
+        return hasAny(level, { "flat", "hung", "fan", "cool" }) ? "damp" : (larger_fails ? "skin" : "coat");
+    if (hasAny(text, { "dry_", "drying" }))
+        return "damp";
+    if (hasAny(text, { "cover", "glass", "window", "pane", "film" }))
+        return "cover";
+    if (hasAny(text, { "mix", "formula", "chemical", "sensitiser", "ratio" }))
+        return "sensitiser";
+    if (hasAny(text, { "expos", "dose", "uva", "cloud", "sun", "sky", "light", "tilt" }))
+        return larger_fails && hasAny(text, { "minutes", "dose", "uva", "exposure time" }) ? "overexposed" : "light";
+    if (hasAny(text, { "coat_tool", "coat_passes", "sizing", "brush" }))
+        return "coat";
+    return nullptr;
+}
+
+/// The level of a choice that fails most.
+QString worstLevel(const FactorEvidence& evidence)
+{
+    const LevelCount* worst = nullptr;
+    for (const LevelCount& level : evidence.levels) {
+        if (level.n == 0)
+            continue;
+        const bool worse = worst == nullptr
+            || (level.median_outcome ? *level.median_outcome < worst->median_outcome.value_or(0.0)
+                                     : level.failed * worst->n > worst->failed * level.n);
+        if (worse)
+            worst = &level;
+    }
+    return worst == nullptr ? QString() : worst->level;
+}
+
+bool largerFails(const FactorEvidence& evidence)
+{
+    if (evidence.median_failed && evidence.median_kept)
+        return *evidence.median_failed >= *evidence.median_kept;
+    if (evidence.correlation)
+        return *evidence.correlation < 0.0;
+    return worstLevel(evidence) != QLatin1String("no");
+}
+
+} // namespace
+
+const PublishedSign* publishedSign(QStringView key)
+{
+    for (const PublishedSign& sign : table)
+        if (key == QLatin1String(sign.key))
+            return &sign;
+    return nullptr;
+}
+
+const PublishedSign* publishedSignFor(
+    const QString& name, const QString& label, bool larger_fails, const QString& failing_level)
+{
+    const char* key = keyOf(name.toLower(), larger_fails, failing_level);
+    if (key == nullptr)
+        key = keyOf(label.toLower(), larger_fails, failing_level);
+    return key == nullptr ? nullptr : publishedSign(QString::fromLatin1(key));
+}
+
+std::optional<SignMatch> matchSign(const FactorEvidence& evidence, const Tones& tones)
+{
+    const PublishedSign* sign
+        = publishedSignFor(evidence.name, evidence.label, largerFails(evidence), worstLevel(evidence));
+    if (sign == nullptr)
+        return std::nullopt;
+    const auto text = [](const char* words) { return QString::fromUtf8(words); };
+    SignMatch out { evidence.name, text(sign->key), text(sign->title), text(sign->before_rinse), text(sign->in_rinse),
+        text(sign->day_after), text(sign->test), text(sign->evidence), std::nullopt, {} };
+    if (sign->at != Formation && sign->at != Rinse)
+        return out;
+    const bool formation = sign->at == Formation;
+    switch (tones.stage) {
+    case Tones::Stage::Before:
+        out.agrees = formation;
+        break;
+    case Tones::Stage::After:
+        out.agrees = !formation;
+        break;
+    case Tones::Stage::Both:
+        out.agrees = true;
+        break;
+    case Tones::Stage::Unknown:
+    case Tones::Stage::Neither:
+        return out;
+    }
+    out.says = QStringLiteral("%1 stands for %2, which shows %3 the rinse; in these prints the blue is missing %4.")
+                   .arg(quoted(evidence), out.title, formation ? QStringLiteral("before") : QStringLiteral("after"),
+                       tones.stage == Tones::Stage::Before      ? QStringLiteral("before it")
+                           : tones.stage == Tones::Stage::After ? QStringLiteral("after it")
+                                                                : QStringLiteral("both before and after it"));
+    return out;
+}
+
+} // namespace washfast::causes

@@ -1,0 +1,197 @@
+#include "core/density/photo_file.h"
+
+#include <QCoreApplication>
+#include <exiv2/exiv2.hpp>
+#include <mutex>
+#include <optional>
+
+namespace washfast::density {
+
+namespace {
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("Density", text);
+}
+
+Error refuse(const char* text, Trouble code = Trouble::BadInput)
+{
+    return { code, say(text), {} };
+}
+
+const char* const cutOff = QT_TRANSLATE_NOOP("Density", "The picture is cut off: its end is missing.");
+
+unsigned at(const QByteArray& bytes, qsizetype i)
+{
+    return static_cast<unsigned char>(bytes[i]);
+}
+
+unsigned big(const QByteArray& bytes, qsizetype i, int count)
+{
+    unsigned value = 0;
+    for (int k = 0; k < count; ++k)
+        value = value << 8 | at(bytes, i + k);
+    return value;
+}
+
+/// JPEG (ITU-T T.81, annex B): walks the segments up to the end-of-image marker.
+std::optional<Error> lookAtJpeg(const QByteArray& bytes)
+{
+    qsizetype i = 2;
+    const qsizetype size = bytes.size();
+    bool scans = false;
+    while (i + 1 < size) {
+        if (at(bytes, i) != 0xFF) {
+            if (!scans)
+                return refuse(QT_TRANSLATE_NOOP("Density", "The picture is damaged near its beginning."), Trouble::Damaged);
+            i = bytes.indexOf('\xFF', i); // inside a scan
+            if (i < 0)
+                break;
+            continue;
+        }
+        const unsigned marker = at(bytes, i + 1);
+        if (marker == 0xD9)
+            return {};
+        if (marker == 0xFF || marker == 0x00 || marker == 0x01 || (marker >= 0xD0 && marker <= 0xD8)) {
+            i += marker == 0xFF ? 1 : 2;
+            continue;
+        }
+        if (i + 4 > size)
+            break;
+        const qsizetype length = qsizetype(big(bytes, i + 2, 2));
+        const bool frame = marker >= 0xC0 && marker <= 0xCF && marker != 0xC4 && marker != 0xC8 && marker != 0xCC;
+        if (frame && i + 10 <= size) {
+            if (at(bytes, i + 4) != 8)
+                return refuse(QT_TRANSLATE_NOOP("Density", "This kind of JPEG (not 8 bits a channel) cannot be read."));
+            if (at(bytes, i + 9) == 4)
+                return refuse(QT_TRANSLATE_NOOP("Density",
+                    "The picture is in printing inks (CMYK), which say nothing about light. Save it as RGB."));
+        }
+        scans = scans || marker == 0xDA;
+        i += 2 + std::max<qsizetype>(length, 2);
+    }
+    return refuse(cutOff, Trouble::Damaged);
+}
+
+/// PNG (ISO/IEC 15948): walks the chunks up to IEND.
+std::optional<Error> lookAtPng(const QByteArray& bytes)
+{
+    qsizetype i = 8;
+    while (i + 12 <= bytes.size()) {
+        const qsizetype length = qsizetype(big(bytes, i, 4));
+        if (bytes.mid(i + 4, 4) == "IEND")
+            return {};
+        i += 12 + length;
+    }
+    return refuse(cutOff, Trouble::Damaged);
+}
+
+std::optional<Error> lookAtWebP(const QByteArray& bytes)
+{
+    const qsizetype length = qsizetype(at(bytes, 4) | at(bytes, 5) << 8 | at(bytes, 6) << 16 | at(bytes, 7) << 24);
+    if (bytes.size() < length + 8)
+        return refuse(cutOff, Trouble::Damaged);
+    return {};
+}
+
+/// "2026:03:14 10:15:30" and "+01:00" into ISO 8601.
+QString isoTime(const QString& day_and_time, const QString& offset)
+{
+    if (day_and_time.size() < 19 || day_and_time.startsWith(QLatin1String("0000")))
+        return {};
+    QString iso = day_and_time.left(19);
+    for (const int i : { 4, 7 })
+        iso[i] = QLatin1Char('-');
+    iso[10] = QLatin1Char('T');
+    for (const int i : { 0, 1, 2, 3, 5, 6, 8, 9, 11, 12, 14, 15, 17, 18 })
+        if (!iso[i].isDigit())
+            return {};
+    const bool good = offset.size() == 6 && (offset[0] == QLatin1Char('+') || offset[0] == QLatin1Char('-'));
+    return good ? iso + offset : iso;
+}
+
+std::optional<Error> readTags(const QByteArray& bytes, PhotoFile& file)
+{
+    static std::once_flag ready; // several photos are read at a time
+    std::call_once(ready, [] { Exiv2::XmpParser::initialize(); });
+    try {
+        const auto image
+            = Exiv2::ImageFactory::open(reinterpret_cast<const Exiv2::byte*>(bytes.constData()), size_t(bytes.size()));
+        if (!image.get())
+            return {};
+        image->readMetadata();
+        const auto& tags = image->exifData();
+        const auto text = [&](const char* key) {
+            const auto found = tags.findKey(Exiv2::ExifKey(key));
+            return found == tags.end() ? QString() : QString::fromStdString(found->toString()).trimmed();
+        };
+        const auto number = [&](const char* key) -> std::optional<int> {
+            const auto found = tags.findKey(Exiv2::ExifKey(key));
+            if (found == tags.end() || found->count() < 1)
+                return {};
+            return int(found->toLong());
+        };
+        if (const auto turned = number("Exif.Image.Orientation"); turned && *turned >= 1 && *turned <= 8)
+            file.orientation = *turned;
+        file.taken_at = isoTime(text("Exif.Photo.DateTimeOriginal"), text("Exif.Photo.OffsetTimeOriginal"));
+        if (file.taken_at.isEmpty())
+            file.taken_at = isoTime(text("Exif.Image.DateTime"), text("Exif.Photo.OffsetTime"));
+        file.taken_without_offset = file.taken_at.size() == 19;
+        if (image->iccProfileDefined()) {
+            const Exiv2::DataBuf* profile = image->iccProfile();
+            file.profile = QByteArray(reinterpret_cast<const char*>(profile->pData_), qsizetype(profile->size_));
+        }
+        if (file.kind == PhotoKind::Tiff) {
+            if (const auto found = tags.findKey(Exiv2::ExifKey("Exif.Image.InterColorProfile"));
+                file.profile.isEmpty() && found != tags.end()) {
+                file.profile.resize(qsizetype(found->size()));
+                found->copy(reinterpret_cast<Exiv2::byte*>(file.profile.data()), Exiv2::littleEndian);
+            }
+            switch (number("Exif.Image.PhotometricInterpretation").value_or(2)) {
+            case 5:
+                return refuse(QT_TRANSLATE_NOOP("Density",
+                    "The picture is in printing inks (CMYK), which say nothing about light. Save it as RGB."));
+            case 8:
+            case 9:
+            case 10:
+                return refuse(QT_TRANSLATE_NOOP("Density", "The picture is stored as Lab. Save it as RGB."));
+            default:
+                break;
+            }
+        }
+    } catch (const std::exception&) {
+        // Tags that cannot be read are as good as none; the pixels are judged by their own reader.
+    }
+    return {};
+}
+
+} // namespace
+
+Result<PhotoFile> lookAtPhoto(const QByteArray& bytes)
+{
+    PhotoFile file;
+    std::optional<Error> wrong;
+    if (bytes.isEmpty())
+        return refuse(QT_TRANSLATE_NOOP("Density", "The file is empty."));
+    if (bytes.startsWith("\xFF\xD8")) {
+        file.kind = PhotoKind::Jpeg;
+        wrong = lookAtJpeg(bytes);
+    } else if (bytes.startsWith("\x89PNG\r\n\x1A\n")) {
+        file.kind = PhotoKind::Png;
+        wrong = lookAtPng(bytes);
+    } else if (bytes.startsWith(QByteArray("II*\0", 4)) || bytes.startsWith(QByteArray("MM\0*", 4))) {
+        file.kind = PhotoKind::Tiff;
+    } else if (bytes.size() >= 16 && bytes.startsWith("RIFF") && bytes.mid(8, 4) == "WEBP") {
+        file.kind = PhotoKind::WebP;
+        wrong = lookAtWebP(bytes);
+    } else {
+        return refuse(QT_TRANSLATE_NOOP("Density", "This is no JPEG, PNG, TIFF or WebP picture."));
+    }
+    if (wrong)
+        return *wrong;
+    if (auto refused = readTags(bytes, file))
+        return *refused;
+    return file;
+}
+
+} // namespace washfast::density

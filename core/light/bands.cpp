@@ -1,0 +1,171 @@
+#include "core/light/bands.h"
+
+#include <QCoreApplication>
+#include <QFile>
+#include <algorithm>
+#include <cmath>
+
+namespace washfast::light {
+
+namespace {
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("Light", text);
+}
+
+Error wrong(const QString& says)
+{
+    return { Trouble::BadInput, says, {} };
+}
+
+QChar separatorOf(const QString& header)
+{
+    for (const QChar separator : { QLatin1Char('\t'), QLatin1Char(';') })
+        if (header.contains(separator))
+            return separator;
+    return QLatin1Char(',');
+}
+
+} // namespace
+
+Actinic Actinic::uva()
+{
+    return { say(QT_TRANSLATE_NOOP("Light", "UVA")), uvaWeights };
+}
+
+Actinic Actinic::response(const QString& name, const Bands& relative)
+{
+    Actinic made { name, trapezoid(300, 500) };
+    for (size_t i = 0; i < bandCount; ++i)
+        made.weights[i] *= relative[i];
+    return made;
+}
+
+double SpectrumTable::at(double wavelength_nm) const
+{
+    if (nm.empty())
+        return 0;
+    const auto above = std::upper_bound(nm.begin(), nm.end(), wavelength_nm);
+    if (above == nm.begin())
+        return value.front();
+    if (above == nm.end())
+        return value.back();
+    const auto i = size_t(above - nm.begin());
+    const double share = (wavelength_nm - nm[i - 1]) / (nm[i] - nm[i - 1]);
+    return value[i - 1] + share * (value[i] - value[i - 1]);
+}
+
+bool SpectrumTable::covers(double from_nm, double to_nm) const
+{
+    return !nm.empty() && nm.front() <= from_nm && nm.back() >= to_nm;
+}
+
+Bands SpectrumTable::onBands() const
+{
+    Bands bands {};
+    for (size_t i = 0; i < bandCount; ++i)
+        bands[i] = at(wavelengths_nm[i]);
+    return bands;
+}
+
+Bands SpectrumTable::averagedOnBands() const
+{
+    Bands bands {};
+    constexpr double step = 0.5;
+    for (size_t i = 0; i < bandCount; ++i) {
+        const double middle = wavelengths_nm[i];
+        const double below = i > 0 ? wavelengths_nm[i - 1] : middle - 5;
+        const double above = i + 1 < bandCount ? wavelengths_nm[i + 1] : middle + 10;
+        double sum = 0;
+        double weights = 0;
+        for (double x = below; x <= above; x += step) {
+            const double weight = x < middle ? (x - below) / (middle - below) : (above - x) / (above - middle);
+            sum += weight * at(x);
+            weights += weight;
+        }
+        bands[i] = sum / weights;
+    }
+    return bands;
+}
+
+Result<SpectrumTable> readSpectrum(const QByteArray& bytes, QLatin1String column, double low, double high)
+{
+    SpectrumTable table;
+    qsizetype nm_at = -1;
+    qsizetype value_at = -1;
+    QChar separator = QLatin1Char(',');
+    int number = 0;
+    for (const auto& raw : bytes.split('\n')) {
+        ++number;
+        auto line = QString::fromUtf8(raw).trimmed();
+        if (number == 1 && line.startsWith(QChar(0xfeff)))
+            line.remove(0, 1);
+        if (line.isEmpty() || line.startsWith(QLatin1Char('#')))
+            continue;
+        if (nm_at < 0) {
+            separator = separatorOf(line);
+            const auto headings = line.split(separator);
+            for (qsizetype i = 0; i < headings.size(); ++i) {
+                const auto heading = headings[i].trimmed();
+                if (heading == QLatin1String("wavelength_nm"))
+                    nm_at = i;
+                else if (heading == column)
+                    value_at = i;
+            }
+            if (nm_at < 0 || value_at < 0)
+                return wrong(
+                    say(QT_TRANSLATE_NOOP("Light", "The first line has to name the columns wavelength_nm and %1."))
+                        .arg(column));
+            continue;
+        }
+        const auto cells = line.split(separator);
+        const auto numberAt = [&](qsizetype at) -> std::optional<double> {
+            bool fine = false;
+            auto cell = cells.value(at).trimmed();
+            if (separator != QLatin1Char(','))
+                cell.replace(QLatin1Char(','), QLatin1Char('.'));
+            const double read = cell.toDouble(&fine);
+            return fine && std::isfinite(read) ? std::optional(read) : std::nullopt;
+        };
+        const auto nm = numberAt(nm_at);
+        const auto value = numberAt(value_at);
+        if (!nm || !value)
+            return wrong(say(QT_TRANSLATE_NOOP("Light", "Line %1 does not hold two numbers.")).arg(number));
+        if (!table.nm.empty() && *nm <= table.nm.back())
+            return wrong(
+                say(QT_TRANSLATE_NOOP("Light", "Line %1: the wavelengths have to rise, %2 nm follows %3 nm."))
+                    .arg(number)
+                    .arg(*nm)
+                    .arg(table.nm.back()));
+        if (*value < low || *value > high)
+            return wrong(say(QT_TRANSLATE_NOOP("Light", "Line %1: %2 has to lie between %3 and %4, not %5."))
+                             .arg(number)
+                             .arg(column)
+                             .arg(low)
+                             .arg(high)
+                             .arg(*value));
+        table.nm.push_back(*nm);
+        table.value.push_back(*value);
+    }
+    if (table.nm.size() < 2)
+        return wrong(say(QT_TRANSLATE_NOOP("Light", "There are fewer than two wavelengths in it.")));
+    return table;
+}
+
+Result<SpectrumTable> readSpectrumFile(const QString& path, QLatin1String column, double low, double high)
+{
+    QFile file(path);
+    if (!file.open(QIODevice::ReadOnly))
+        return Error { Trouble::NotFound,
+            say(QT_TRANSLATE_NOOP("Light", "There is no such spectrum, or it cannot be read.")), path };
+    constexpr qint64 most = 16 << 20;
+    if (file.size() > most)
+        return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Light", "It is too large for a spectrum.")), path };
+    auto read = readSpectrum(file.readAll(), column, low, high);
+    if (!read)
+        return Error { read.error().code, read.error().says, path };
+    return read;
+}
+
+} // namespace washfast::light

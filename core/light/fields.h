@@ -1,0 +1,11 @@
+// What this room works out from the record of one print, as fields of the catalogue.
+#pragma once
+
+#include "core/quantity/catalogue.h"
+
+namespace washfast::light {
+
+/// Adds the derived print fields of this room; one that is there already under the same key is replaced.
+void addFields(Catalogue& catalogue);
+
+} // namespace washfast::light
