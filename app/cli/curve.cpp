@@ -64,9 +64,11 @@ Result<std::vector<CurvePoint>> readPoints(const QString& path, QStringList& war
                 return i;
         return qsizetype(-1);
     };
-    const auto density = find("density"), log_h = find("log_h"), h = find("h"), weight = find("weight"), sd = find("sd");
+    const auto density = find("density"), log_h = find("log_h"), h = find("h"), weight = find("weight"),
+               sd = find("sd");
     if (density < 0 || (log_h < 0 && h < 0))
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "The table needs a column density and a column log_h (or h, in J/cm2).")),
+        return wrong(
+            say(QT_TRANSLATE_NOOP("Cli", "The table needs a column density and a column log_h (or h, in J/cm2).")),
             path);
     const auto x = column(table, log_h >= 0 ? log_h : h), y = column(table, density);
     if (!x)
@@ -113,7 +115,8 @@ std::optional<Error> readRequest(const Arguments& arguments, CurveRequest& reque
         bool good = false;
         const double value = text.mid(equals + 1).toDouble(&good);
         constexpr std::pair<const char*, CurveParameter> names[] { { "d_min", DMin }, { "d_max", DMax },
-            { "midpoint", Midpoint }, { "midpoint_log_h", Midpoint }, { "slope", Slope }, { "slope_per_log_h", Slope } };
+            { "midpoint", Midpoint }, { "midpoint_log_h", Midpoint }, { "slope", Slope },
+            { "slope_per_log_h", Slope } };
         bool known = false;
         for (const auto& [name, parameter] : names)
             if (equals > 0 && text.left(equals).trimmed() == QLatin1String(name)) {
@@ -121,8 +124,8 @@ std::optional<Error> readRequest(const Arguments& arguments, CurveRequest& reque
                 known = true;
             }
         if (!known || !good || !std::isfinite(value))
-            return wrong(say(QT_TRANSLATE_NOOP("Cli",
-                                 "“%1” cannot be fixed: write d_min, d_max, midpoint or slope, = and a number."))
+            return wrong(say(QT_TRANSLATE_NOOP(
+                                 "Cli", "“%1” cannot be fixed: write d_min, d_max, midpoint or slope, = and a number."))
                              .arg(text));
     }
     for (const auto& text : arguments.values("--target")) {
@@ -165,9 +168,8 @@ QJsonObject toJson(const CurveFit& fit)
         { QStringLiteral("slope_per_log_h"), logistic ? QJsonValue(fit.curve.slope) : QJsonValue() },
         { QStringLiteral("max_gradient"), fit.max_gradient }, { QStringLiteral("residual_sd"), fit.residual_sd },
         { QStringLiteral("residual_sum_of_squares"), fit.sum_of_squares },
-        { QStringLiteral("degrees_of_freedom"), fit.degrees_of_freedom },
-        { QStringLiteral("standard_errors"), errors }, { QStringLiteral("intervals"), intervals },
-        { QStringLiteral("toe_log_h"), json(fit.toe_log_h) },
+        { QStringLiteral("degrees_of_freedom"), fit.degrees_of_freedom }, { QStringLiteral("standard_errors"), errors },
+        { QStringLiteral("intervals"), intervals }, { QStringLiteral("toe_log_h"), json(fit.toe_log_h) },
         { QStringLiteral("shoulder_log_h"), json(fit.shoulder_log_h) },
         { QStringLiteral("range_log_h"), json(fit.range()) }, { QStringLiteral("contrast"), json(fit.contrast()) },
         { QStringLiteral("targets"), targets },
@@ -205,7 +207,8 @@ void asText(const CurveFit& fit, const Output& output)
         rows);
     output.line({});
     output.line(say(QT_TRANSLATE_NOOP("Cli",
-        "Toe and shoulder are the points of ISO 6846 for silver-halide papers, used by analogy; log_h is the logarithm of "
+        "Toe and shoulder are the points of ISO 6846 for silver-halide papers, used by analogy; log_h is the logarithm "
+        "of "
         "J/cm2.")));
 }
 
@@ -236,7 +239,8 @@ int run(const Arguments& arguments, const Output& output)
 
 Verb curveVerb()
 {
-    return { "curve", QT_TRANSLATE_NOOP("Cli", "density against log exposure: its curve, its points, exposures to give"),
+    return { "curve",
+        QT_TRANSLATE_NOOP("Cli", "density against log exposure: its curve, its points, exposures to give"),
         { { "TABLE.csv" },
             { { "--fix", "NAME=VALUE", QT_TRANSLATE_NOOP("Cli", "holds d_min, d_max, midpoint or slope"), true },
                 { "--target", "DENSITY", QT_TRANSLATE_NOOP("Cli", "the exposure for this density"), true },

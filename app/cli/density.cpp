@@ -21,9 +21,8 @@ QString cell(const density::ChannelReading& reading)
     const QString value = QString::number(*reading.density, 'f', 3);
     if (reading.at_least)
         return QStringLiteral("≥ ") + value;
-    return reading.standard_error
-        ? value + QStringLiteral(" ± ") + QString::number(*reading.standard_error, 'f', 3)
-        : value;
+    return reading.standard_error ? value + QStringLiteral(" ± ") + QString::number(*reading.standard_error, 'f', 3)
+                                  : value;
 }
 
 void asText(const density::Measurement& measurement, const Output& output)
@@ -53,15 +52,15 @@ void asText(const density::Measurement& measurement, const Output& output)
                       .arg(region.lab->l, 0, 'f', 1)
                       .arg(region.lab->a, 0, 'f', 1)
                       .arg(region.lab->b, 0, 'f', 1);
-        rows.push_back({ region.name, QString::number(region.pixels),
-            QString::number(100 * region.clipped_share, 'f', 1), cell(region.red), cell(region.green), cell(region.blue),
-            cell(region.visual), lab });
+        rows.push_back(
+            { region.name, QString::number(region.pixels), QString::number(100 * region.clipped_share, 'f', 1),
+                cell(region.red), cell(region.green), cell(region.blue), cell(region.visual), lab });
     }
-    output.table({ say(QT_TRANSLATE_NOOP("Cli", "region")), say(QT_TRANSLATE_NOOP("Cli", "pixels")),
-                     say(QT_TRANSLATE_NOOP("Cli", "clipped %")), say(QT_TRANSLATE_NOOP("Cli", "scan red density")),
-                     say(QT_TRANSLATE_NOOP("Cli", "scan green density")),
-                     say(QT_TRANSLATE_NOOP("Cli", "scan blue density")), say(QT_TRANSLATE_NOOP("Cli", "scan visual density")),
-                     say(QT_TRANSLATE_NOOP("Cli", "Lab (D50)")) },
+    output.table(
+        { say(QT_TRANSLATE_NOOP("Cli", "region")), say(QT_TRANSLATE_NOOP("Cli", "pixels")),
+            say(QT_TRANSLATE_NOOP("Cli", "clipped %")), say(QT_TRANSLATE_NOOP("Cli", "scan red density")),
+            say(QT_TRANSLATE_NOOP("Cli", "scan green density")), say(QT_TRANSLATE_NOOP("Cli", "scan blue density")),
+            say(QT_TRANSLATE_NOOP("Cli", "scan visual density")), say(QT_TRANSLATE_NOOP("Cli", "Lab (D50)")) },
         rows);
 }
 
@@ -93,7 +92,8 @@ Verb densityVerb()
 {
     return { "density", QT_TRANSLATE_NOOP("Cli", "densities and colour of marked regions in a photo"),
         { { "PHOTO" },
-            { { "--marks", "MARKS.json", QT_TRANSLATE_NOOP("Cli", "known patches, paper and the regions to be measured") },
+            { { "--marks", "MARKS.json",
+                  QT_TRANSLATE_NOOP("Cli", "known patches, paper and the regions to be measured") },
                 { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } },
         run };
 }

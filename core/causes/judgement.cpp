@@ -107,6 +107,12 @@ void addJointAlias(const Prepared& prepared, std::size_t column, Candidate& cand
     }
 }
 
+bool givesAlone(const Candidate& candidate, std::size_t column)
+{
+    return std::any_of(candidate.rivals.begin(), candidate.rivals.end(),
+        [column](const Rival& rival) { return rival.column == column && rival.tie.cannot_be_told_apart; });
+}
+
 Candidate examine(const Prepared& prepared, const std::vector<FactorEvidence>& evidence,
     const std::vector<std::size_t>& order, std::size_t column, const Options& options, QStringList& warnings)
 {
@@ -149,7 +155,8 @@ Candidate examine(const Prepared& prepared, const std::vector<FactorEvidence>& e
     // Two rivals that together give the candidate exactly.
     for (std::size_t i = 0; i < small.size(); ++i)
         for (std::size_t j = i + 1; j < small.size(); ++j)
-            if (followsFrom(prepared, column, small[i], small[j]))
+            if (!givesAlone(candidate, small[i]) && !givesAlone(candidate, small[j])
+                && followsFrom(prepared, column, small[i], small[j]))
                 for (Rival& rival : candidate.rivals)
                     if (rival.column == small[i] || rival.column == small[j]) {
                         rival.told_apart = false;

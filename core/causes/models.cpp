@@ -2,6 +2,7 @@
 
 #include "core/causes/design.h"
 #include "core/causes/phrases.h"
+#include "core/causes/together.h"
 #include "core/stats/collinearity.h"
 #include "core/stats/firth.h"
 #include "core/stats/robust_linear.h"
@@ -130,7 +131,11 @@ std::optional<FittedModel> modelTheyBear(const Prepared& prepared, const std::ve
         std::vector<std::size_t> tried = which;
         tried.push_back(column);
         int columns = 0;
-        if (rankWithConstant(prepared, tried, columns) == columns && columns - 1 <= bearable)
+        const bool tied = std::any_of(which.begin(), which.end(), [&](std::size_t before) {
+            const auto tie = tieOf(prepared, column, before);
+            return tie && tie->cannot_be_told_apart;
+        });
+        if (!tied && rankWithConstant(prepared, tried, columns) == columns && columns - 1 <= bearable)
             which = std::move(tried);
     }
     if (which.size() < 2)

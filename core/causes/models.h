@@ -11,8 +11,8 @@ namespace washfast::causes {
 
 /// As many of the factors as the prints can bear, by their own p: one term for each five prints of the rarer outcome (a
 /// working rule, not published), or for each eight prints of an outcome that is a number. Factors that follow from
-/// those before them, or are known for fewer than four prints in five, are passed over. Empty when the prints can bear
-/// fewer than two terms.
+/// those before them, that cannot be told from one of them, or are known for fewer than four prints in five, are passed
+/// over. Empty when the prints can bear fewer than two terms.
 [[nodiscard]] std::optional<FittedModel> modelTheyBear(
     const Prepared& prepared, const std::vector<FactorEvidence>& evidence);
 

@@ -1,6 +1,7 @@
 #include "core/causes/next_prints.h"
 
 #include "core/causes/phrases.h"
+#include "core/causes/published_signs.h"
 #include "core/causes/settings.h"
 #include "core/stats/doptimal.h"
 #include "core/stats/fisher.h"
@@ -28,12 +29,15 @@ struct Lever {
     std::vector<int> side; // 1: as in the prints that failed; -1: not known
 };
 
-double rounded(double value)
+/// To two figures, or to as many as it takes to differ from the other one.
+double rounded(double value, double other)
 {
-    if (value == 0.0 || !std::isfinite(value))
-        return value;
-    const double unit = std::pow(10.0, std::floor(std::log10(std::fabs(value))) - 1.0);
-    return std::round(value / unit) * unit;
+    for (int figures = 2; figures < 15; ++figures) {
+        const double out = QString::number(value, 'g', figures).toDouble();
+        if (out != QString::number(other, 'g', figures).toDouble())
+            return out;
+    }
+    return value;
 }
 
 Setting settingOf(const Factor& factor, bool as_failed)
@@ -109,9 +113,11 @@ std::optional<Lever> leverOf(const FactorTable& table, const FactorEvidence& evi
         const auto ends = endsOf(*factor, evidence, table.larger_is_worse);
         if (!ends)
             return std::nullopt;
-        for (const auto& [setting, value] : { std::pair(&out.bad, ends->first), std::pair(&out.good, ends->second) }) {
-            setting->value = rounded(value);
-            setting->spoken = withUnit(rounded(value), factor->unit);
+        const double bad = rounded(ends->first, ends->second);
+        const double good = rounded(ends->second, ends->first);
+        for (const auto& [setting, value] : { std::pair(&out.bad, bad), std::pair(&out.good, good) }) {
+            setting->value = value;
+            setting->spoken = withUnit(value, factor->unit);
         }
         for (const auto& value : factor->numbers)
             out.side.push_back(!value                                                    ? -1
@@ -198,10 +204,11 @@ using Combination = std::vector<int>; // a side for each lever
 /// Chance that `truth` still goes with the outcome with `rival` held equal (or nothing, without a rival), when it is
 /// the cause at these rates: summed over all that the new prints can show.
 double chanceOf(const std::vector<Lever>& levers, std::size_t truth, std::optional<std::size_t> rival,
-    const std::vector<Combination>& made, const std::vector<std::optional<int>>& failed, double alpha)
+    const std::vector<Combination>& made, const std::vector<std::optional<int>>& failed, bool with_present,
+    double alpha)
 {
     std::map<int, stats::TwoByTwo> present;
-    for (std::size_t i = 0; i < failed.size(); ++i) {
+    for (std::size_t i = 0; with_present && i < failed.size(); ++i) {
         const int own = i < levers[truth].side.size() ? levers[truth].side[i] : -1;
         const int other = !rival ? 0 : (i < levers[*rival].side.size() ? levers[*rival].side[i] : -1);
         if (failed[i] && own >= 0 && other >= 0)
@@ -241,15 +248,15 @@ double chanceOf(const std::vector<Lever>& levers, std::size_t truth, std::option
 
 /// The smallest chance over which of the levers is the cause and which other one it has to be told from.
 double chanceToSettle(const std::vector<Lever>& levers, const std::vector<Combination>& made,
-    const std::vector<std::optional<int>>& failed, double alpha)
+    const std::vector<std::optional<int>>& failed, bool with_present, double alpha)
 {
     if (levers.size() == 1)
-        return chanceOf(levers, 0, std::nullopt, made, failed, alpha);
+        return chanceOf(levers, 0, std::nullopt, made, failed, with_present, alpha);
     double least = 1.0;
     for (std::size_t truth = 0; truth < levers.size(); ++truth)
         for (std::size_t rival = 0; rival < levers.size(); ++rival)
             if (truth != rival)
-                least = std::min(least, chanceOf(levers, truth, rival, made, failed, alpha));
+                least = std::min(least, chanceOf(levers, truth, rival, made, failed, with_present, alpha));
     return least;
 }
 
@@ -300,7 +307,7 @@ private:
     {
         if (answer_.verdict == Verdict::Tangle) {
             plan_.purpose = Purpose::Untangle;
-            for (const QString& name : answer_.factors_named) {
+            for (const QString& name : oneOfEachKind()) {
                 if (levers_.size() >= most_factors) {
                     plan_.warnings.append(
                         QStringLiteral("The tangle has %1 factors; this plan takes apart the first %2.")
@@ -335,6 +342,41 @@ private:
                 addLever(one->name);
     }
 
+    /// Of a tangle, one factor for each kind of cause (light, damp, mix ...), the one that is set by hand before the
+    /// one that is measured; all of them when they are of one kind.
+    QStringList oneOfEachKind()
+    {
+        QStringList chosen;
+        QHash<QString, QString> by_kind;
+        QStringList told;
+        for (const QString& name : answer_.factors_named) {
+            const auto one = std::find_if(answer_.factors.begin(), answer_.factors.end(),
+                [&](const FactorEvidence& evidence) { return evidence.name == name; });
+            if (one == answer_.factors.end() || !leverOf(table_, *one))
+                continue;
+            const auto sign = matchSign(*one, answer_.tones);
+            const QString kind = sign ? sign->key : QStringLiteral("column ") + name;
+            const QString before = by_kind.value(kind);
+            if (before.isEmpty()) {
+                chosen.append(name);
+            } else {
+                told.append(quoted(*one));
+                if (!isMeasuredOnly(before) || isMeasuredOnly(name))
+                    continue;
+                chosen.replace(chosen.indexOf(before), name);
+            }
+            by_kind.insert(kind, name);
+        }
+        if (chosen.size() < 2)
+            return answer_.factors_named;
+        if (!told.isEmpty())
+            plan_.warnings.append(
+                QStringLiteral("One factor stands for each kind of cause, since these act in the same "
+                               "way as another: %1. Let them change with it.")
+                    .arg(listed(told)));
+        return chosen;
+    }
+
     void makeCombinations()
     {
         const std::size_t k = levers_.size();
@@ -350,12 +392,12 @@ private:
             combinations_.push_back(one);
         }
         std::vector<std::vector<double>> rows;
-        for (std::size_t i = 0; i < failed_.size(); ++i) {
+        for (std::size_t i = 0; i < known().size(); ++i) {
             std::vector<double> row { 1.0 };
             for (const Lever& lever : levers_)
                 if (i < lever.side.size() && lever.side[i] >= 0)
                     row.push_back(lever.side[i]);
-            if (row.size() == k + 1 && failed_[i])
+            if (row.size() == k + 1 && known()[i])
                 rows.push_back(row);
         }
         present_.resize(static_cast<Eigen::Index>(rows.size()), static_cast<Eigen::Index>(k) + 1);
@@ -364,9 +406,19 @@ private:
                 present_(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) = rows[i][j];
     }
 
+    /// To confirm a cause that was found by looking, only the new prints count.
+    [[nodiscard]] const std::vector<std::optional<int>>& known() const
+    {
+        static const std::vector<std::optional<int>> none;
+        return answer_.verdict == Verdict::Cause ? none : failed_;
+    }
+
     void choose(int count)
     {
         chosen_ = stats::augmentDOptimally(present_, candidates_, count, ridge);
+        if (levers_.size() == 1 && count % 2 == 0) // as many of each, so that halves of sheets can be paired
+            for (std::size_t i = 0; i < chosen_.size(); ++i)
+                chosen_[i] = i % 2;
         Eigen::MatrixXd sum = stats::information(present_);
         const double before = stats::logDeterminant(sum, ridge);
         made_.clear();
@@ -381,10 +433,15 @@ private:
     {
         const bool pairs = levers_.size() <= 2;
         const bool untangle = plan_.purpose == Purpose::Untangle;
-        const double alpha = untangle ? options_.alpha_to_untangle : options_.alpha;
+        const auto tested = std::count_if(answer_.factors.begin(), answer_.factors.end(),
+            [](const FactorEvidence& one) { return one.p_exact.has_value(); });
+        const double alpha = untangle ? options_.alpha_to_untangle
+            : answer_.verdict == Verdict::Cause
+            ? options_.alpha // one question, asked beforehand
+            : options_.alpha / static_cast<double>(std::max<std::ptrdiff_t>(tested, 1));
         for (int count = untangle ? options_.fewest_to_untangle : 2; count <= most_looked_at; count += pairs ? 2 : 1) {
             choose(count);
-            const double chance = chanceToSettle(levers_, made_, failed_, alpha);
+            const double chance = chanceToSettle(levers_, made_, failed_, answer_.verdict != Verdict::Cause, alpha);
             if (chance >= options_.power) {
                 plan_.chance = chance;
                 plan_.prints_needed_for_power_80 = count;
@@ -397,7 +454,7 @@ private:
         const int needed = plan_.prints_needed_for_power_80.value_or(options_.most_trials);
         if (needed > options_.most_trials || !plan_.prints_needed_for_power_80) {
             choose(options_.most_trials);
-            plan_.chance = chanceToSettle(levers_, made_, failed_, alpha);
+            plan_.chance = chanceToSettle(levers_, made_, failed_, answer_.verdict != Verdict::Cause, alpha);
         }
     }
 
@@ -439,9 +496,11 @@ private:
         if (good.isEmpty())
             return QStringLiteral("With %1, as in the prints that failed: if this keeps, it is something else.")
                 .arg(listed(bad));
-        return QStringLiteral("With %1 as in the prints that failed and %2 as in those that kept: if it fails, %3 is "
-                              "the cause; if it keeps, %3 is not.")
-            .arg(listed(bad), listed(good), bad.size() == 1 ? bad.front() : QStringLiteral("one of the first"));
+        return QStringLiteral("With %1 as in the prints that failed and %2 as in those that kept: if it fails, %3; if "
+                              "it keeps, %4.")
+            .arg(listed(bad), listed(good),
+                bad.size() == 1 ? QStringLiteral("the first is the cause") : QStringLiteral("it is one of the first"),
+                bad.size() == 1 ? QStringLiteral("it is not") : QStringLiteral("it is none of the first"));
     }
 
     void addControls()

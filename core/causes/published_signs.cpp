@@ -79,7 +79,7 @@ const char* keyOf(const QString& text, bool larger_fails, const QString& level)
         return "damp";
     if (hasAny(text, { "cover", "glass", "window", "pane", "film" }))
         return "cover";
-    if (hasAny(text, { "mix", "formula", "chemical", "sensitiser", "ratio" }))
+    if (hasAny(text, { "mix", "formula", "chemical", "sensitiser", "ratio", "iron", "citrate", "hexacyano" }))
         return "sensitiser";
     if (hasAny(text, { "expos", "dose", "uva", "cloud", "sun", "sky", "light", "tilt" }))
         return larger_fails && hasAny(text, { "minutes", "dose", "uva", "exposure time" }) ? "overexposed" : "light";

@@ -19,7 +19,14 @@ constexpr std::array as_it_is { "session_", "site_", "term_", "sun_", "cloud", "
 constexpr std::array halves { "expose_", "dose_", "uva_", "cover", "light_loss_", "negative_", "hold_", "rinse_",
     "bath", "touch_", "moisture_", "dry_", "redampened", "meter" };
 
+constexpr std::array followed { "moisture_", "touch_", "dose_", "uva_", "redampened", "light_loss_", "mix_age" };
+
 } // namespace
+
+bool isMeasuredOnly(const QString& factor)
+{
+    return startsWithAny(factor, followed);
+}
 
 bool canBeChosen(const QString& factor)
 {

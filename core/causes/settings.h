@@ -14,4 +14,7 @@ namespace washfast::causes {
 /// cannot.
 [[nodiscard]] bool canDifferWithinASheet(const QString& factor);
 
+/// Moisture, touch, dose: they follow from what is set (minutes, drying) and cannot be set themselves.
+[[nodiscard]] bool isMeasuredOnly(const QString& factor);
+
 } // namespace washfast::causes

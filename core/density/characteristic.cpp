@@ -146,8 +146,8 @@ QString Fitting::whyNotLogistic(const HeldFit& best) const
     };
     if (!held_[Midpoint] && (beside(true) < fewestBeside || beside(false) < fewestBeside)
         && !(held_[DMax] && beside(true) >= fewestBeside) && !(held_[DMin] && beside(false) >= fewestBeside))
-        return say(QT_TRANSLATE_NOOP("Density",
-            "The steps cover one side of the curve only, so its other end would be a guess."));
+        return say(QT_TRANSLATE_NOOP(
+            "Density", "The steps cover one side of the curve only, so its other end would be a guess."));
     const double range = best.parameters[DMax] - best.parameters[DMin];
     if (best.fit.hasErrors())
         for (size_t i = 0; i < best.free.size(); ++i) {
@@ -178,8 +178,7 @@ void Fitting::takeLogistic(const HeldFit& best)
     out_.curve = toLogistic(best.parameters);
     out_.sum_of_squares = best.sum_of_squares;
     out_.degrees_of_freedom = int(out_.used.size()) - freeCount();
-    out_.residual_sd
-        = out_.degrees_of_freedom > 0 ? std::sqrt(out_.sum_of_squares / out_.degrees_of_freedom) : 0;
+    out_.residual_sd = out_.degrees_of_freedom > 0 ? std::sqrt(out_.sum_of_squares / out_.degrees_of_freedom) : 0;
     out_.free = best.free;
     out_.max_gradient = out_.curve.maxGradient();
     if (best.fit.hasErrors()) {
@@ -188,8 +187,7 @@ void Fitting::takeLogistic(const HeldFit& best)
             out_.standard_errors[size_t(best.free[i])] = best.fit.standardError(i);
     }
     out_.toe_log_h = out_.exposureFor(out_.curve.d_min + toeAboveBase);
-    out_.shoulder_log_h
-        = out_.exposureFor(out_.curve.d_min + shoulderShare * (out_.curve.d_max - out_.curve.d_min));
+    out_.shoulder_log_h = out_.exposureFor(out_.curve.d_min + shoulderShare * (out_.curve.d_max - out_.curve.d_min));
     if (request_.intervals)
         findIntervals(best);
     findTargets(&best);
@@ -206,8 +204,8 @@ void Fitting::findIntervals(const HeldFit& best)
         auto held = held_;
         held[which] = true;
         CurveParameters from = best.parameters;
-        out_.intervals[which] = profileInterval(best.parameters[which], t * best.fit.standardError(i), allowed,
-            [&](double value) -> std::optional<double> {
+        out_.intervals[which] = profileInterval(
+            best.parameters[which], t * best.fit.standardError(i), allowed, [&](double value) -> std::optional<double> {
                 from[which] = value;
                 const auto fit = fitHeld(out_.used, from, held);
                 if (!fit.ok)
@@ -225,8 +223,9 @@ void Fitting::findTargets(const HeldFit* best)
         target.density = density;
         target.log_h = out_.exposureFor(density);
         if (!target.log_h)
-            out_.warnings << say(QT_TRANSLATE_NOOP("Density",
-                                     "A density of %1 is not reached within these steps; nothing is guessed beyond them."))
+            out_.warnings << say(
+                QT_TRANSLATE_NOOP(
+                    "Density", "A density of %1 is not reached within these steps; nothing is guessed beyond them."))
                                  .arg(density);
         else if (best && best->fit.hasErrors() && out_.residual_sd > 0) {
             // Standard error of the exposure: that of the density there over the gradient; the profile starts from it.
@@ -240,14 +239,14 @@ void Fitting::findTargets(const HeldFit* best)
             } else {
                 const double allowed = best->sum_of_squares * (1 + t * t / out_.degrees_of_freedom);
                 CurveParameters from = best->parameters;
-                const auto ends = profileInterval(
-                    *target.log_h, step, allowed, [&](double value) -> std::optional<double> {
-                        const auto fit = fitThrough(out_.used, from, held_, density, value);
-                        if (!fit.ok)
-                            return {};
-                        from = fit.parameters;
-                        return fit.sum_of_squares;
-                    });
+                const auto ends
+                    = profileInterval(*target.log_h, step, allowed, [&](double value) -> std::optional<double> {
+                          const auto fit = fitThrough(out_.used, from, held_, density, value);
+                          if (!fit.ok)
+                              return {};
+                          from = fit.parameters;
+                          return fit.sum_of_squares;
+                      });
                 target.log_h_low = ends.low;
                 target.log_h_high = ends.high;
             }
@@ -294,19 +293,20 @@ Result<CurveFit> Fitting::run()
     for (const auto& point : out_.used)
         if (!std::isfinite(point.log_h) || !std::isfinite(point.density) || !(point.weight > 0)
             || !std::isfinite(point.weight))
-            return refuse(QT_TRANSLATE_NOOP("Density", "Every step needs an exposure, a density and a weight above 0."));
+            return refuse(
+                QT_TRANSLATE_NOOP("Density", "Every step needs an exposure, a density and a weight above 0."));
     if (request_.fixed[DMin] && request_.fixed[DMax] && *request_.fixed[DMin] >= *request_.fixed[DMax])
         return refuse(QT_TRANSLATE_NOOP("Density", "The fixed lowest density is not below the fixed highest one."));
     if (request_.fixed[Slope] && !(*request_.fixed[Slope] > 0))
         return refuse(QT_TRANSLATE_NOOP("Density", "The fixed slope is not above 0."));
-    std::stable_sort(out_.used.begin(), out_.used.end(),
-        [](const CurvePoint& a, const CurvePoint& b) { return a.log_h < b.log_h; });
+    std::stable_sort(
+        out_.used.begin(), out_.used.end(), [](const CurvePoint& a, const CurvePoint& b) { return a.log_h < b.log_h; });
     if (steps(out_.used).size() < 2)
         return refuse(QT_TRANSLATE_NOOP("Density", "A curve needs at least two different exposures."));
     leaveOutTurningBack();
     if (!out_.left_out.empty())
-        out_.warnings << say(QT_TRANSLATE_NOOP("Density",
-                                 "The density falls again in the deepest %1 (reversal); they were left out."))
+        out_.warnings << say(
+            QT_TRANSLATE_NOOP("Density", "The density falls again in the deepest %1 (reversal); they were left out."))
                              .arg(out_.left_out.size() == 1
                                      ? say(QT_TRANSLATE_NOOP("Density", "step"))
                                      : say(QT_TRANSLATE_NOOP("Density", "%1 steps")).arg(out_.left_out.size()));

@@ -98,7 +98,8 @@ const Matrix3& srgbToXyzD50()
 
 Matrix3 bradford(const Triple& from, const Triple& to)
 {
-    constexpr Matrix3 cone { { { 0.8951, 0.2664, -0.1614 }, { -0.7502, 1.7135, 0.0367 }, { 0.0389, -0.0685, 1.0296 } } };
+    constexpr Matrix3 cone { { { 0.8951, 0.2664, -0.1614 }, { -0.7502, 1.7135, 0.0367 },
+        { 0.0389, -0.0685, 1.0296 } } };
     const Triple source = multiply(cone, from), target = multiply(cone, to);
     Matrix3 gain {};
     for (std::size_t i = 0; i < 3; ++i)

@@ -3,8 +3,9 @@
 //     D = d_min + (d_max - d_min) / (1 + exp(-slope (x - midpoint))),   x = log10 H, H in J/cm2
 //
 // It is the same as D = d_min + range H^n / (H50^n + H^n) with slope = n ln 10 (Hill, J. Physiol. 40 (1910) iv). The
-// points are those of ISO 6846:1992 for silver-halide papers, by analogy: the toe 0.04 above d_min, the shoulder at 90 %
-// of the range. The standard can be read gross or net; here it is the net range, so that a fogged paper is judged alike.
+// points are those of ISO 6846:1992 for silver-halide papers, by analogy: the toe 0.04 above d_min, the shoulder at 90
+// % of the range. The standard can be read gross or net; here it is the net range, so that a fogged paper is judged
+// alike.
 #pragma once
 
 #include <optional>

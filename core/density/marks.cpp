@@ -48,8 +48,7 @@ double number(const QJsonValue& value, const QString& where, double least, doubl
         wrong(where, say(QT_TRANSLATE_NOOP("Density", "A number has to stand here.")));
     const double read = value.toDouble();
     if (!(read >= least && read <= most))
-        wrong(where,
-            say(QT_TRANSLATE_NOOP("Density", "%1 is not between %2 and %3.")).arg(read).arg(least).arg(most));
+        wrong(where, say(QT_TRANSLATE_NOOP("Density", "%1 is not between %2 and %3.")).arg(read).arg(least).arg(most));
     return read;
 }
 
@@ -71,9 +70,9 @@ Corners quad(const QJsonValue& value, const QString& where)
     }
     if (!isConvex(corners))
         wrong(where,
-            say(QT_TRANSLATE_NOOP(
-                "Density", "These four corners span no area, or do not go round: top left, top right, bottom right, "
-                           "bottom left.")));
+            say(QT_TRANSLATE_NOOP("Density",
+                "These four corners span no area, or do not go round: top left, top right, bottom right, "
+                "bottom left.")));
     return corners;
 }
 
@@ -140,7 +139,8 @@ Region region(const QJsonValue& value, const QString& where)
         read.density_sd = number(sd, in(where, QStringLiteral("density_sd")), 0, 1);
     if (const auto paper = object[QLatin1String("paper")]; !paper.isUndefined()) {
         if (!paper.isBool())
-            wrong(in(where, QStringLiteral("paper")), say(QT_TRANSLATE_NOOP("Density", "true or false has to stand here.")));
+            wrong(in(where, QStringLiteral("paper")),
+                say(QT_TRANSLATE_NOOP("Density", "true or false has to stand here.")));
         read.paper = paper.toBool();
     }
     return read;
@@ -157,8 +157,8 @@ size_t choice(const QJsonObject& object, const char* key, std::initializer_list<
             return size_t(known.size());
         known << QLatin1String(word);
     }
-    wrong(QLatin1String(key), say(QT_TRANSLATE_NOOP("Density", "One of these has to stand here: %1."))
-                                  .arg(known.join(QStringLiteral(", "))));
+    wrong(QLatin1String(key),
+        say(QT_TRANSLATE_NOOP("Density", "One of these has to stand here: %1.")).arg(known.join(QStringLiteral(", "))));
 }
 
 Marks marksFrom(const QJsonObject& object)
@@ -206,11 +206,13 @@ Result<Marks> readMarks(const QByteArray& json)
         const QByteArray before = json.left(parsed.offset);
         const auto line = before.count('\n') + 1;
         const auto column = before.size() - before.lastIndexOf('\n');
-        return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Density", "The marks are no JSON: %1.")).arg(parsed.errorString()),
+        return Error { Trouble::BadInput,
+            say(QT_TRANSLATE_NOOP("Density", "The marks are no JSON: %1.")).arg(parsed.errorString()),
             say(QT_TRANSLATE_NOOP("Density", "line %1, column %2")).arg(line).arg(column) };
     }
     if (!document.isObject())
-        return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Density", "The marks have to be one object in braces.")), {} };
+        return Error { Trouble::BadInput,
+            say(QT_TRANSLATE_NOOP("Density", "The marks have to be one object in braces.")), {} };
     try {
         return marksFrom(document.object());
     } catch (const Wrong& caught) {
@@ -250,7 +252,8 @@ QByteArray writeMarks(const Marks& marks)
         if (region.density)
             one.insert(QStringLiteral("density"),
                 QJsonObject { { QStringLiteral("red"), (*region.density)[0] },
-                    { QStringLiteral("green"), (*region.density)[1] }, { QStringLiteral("blue"), (*region.density)[2] } });
+                    { QStringLiteral("green"), (*region.density)[1] },
+                    { QStringLiteral("blue"), (*region.density)[2] } });
         if (region.density_sd)
             one.insert(QStringLiteral("density_sd"), *region.density_sd);
         if (region.paper)

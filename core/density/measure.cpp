@@ -92,9 +92,6 @@ Outcome Measuring::placeRegions()
 
 bool Measuring::sampleAll()
 {
-    const bool known = std::any_of(
-        marks_.regions.begin(), marks_.regions.end(), [](const Region& region) { return region.density.has_value(); });
-    const bool need_linear = marks_.codes == Codes::Linear || (marks_.codes == Codes::Auto && known);
     std::vector<size_t> indices(places_.size());
     std::iota(indices.begin(), indices.end(), size_t(0));
     file_.resize(places_.size());
@@ -103,13 +100,11 @@ bool Measuring::sampleAll()
     QtConcurrent::blockingMap(indices, [&](size_t i) {
         if (watch_.cancelled())
             return;
-        file_[i] = sampleRegion(photo_, places_[i]);
-        if (need_linear)
-            linear_[i] = sampleRegion(photo_, places_[i], Encoding::Linear);
+        auto both = sampleBoth(photo_, places_[i]);
+        file_[i] = std::move(both.file);
+        linear_[i] = std::move(both.linear);
         watch_.tell(double(++finished) / double(places_.size()));
     });
-    if (!need_linear)
-        linear_ = file_;
     return !watch_.cancelled();
 }
 
@@ -151,15 +146,15 @@ Outcome Measuring::pickReferences()
                 paper.push_back(file_[i]);
         warn(paper.empty()
                 ? (references_.empty()
-                          ? say(QT_TRANSLATE_NOOP("Density",
-                              "No reference and no paper is marked: the densities are relative to the largest code of "
-                              "the photo, and flare is not taken off."))
-                          : say(QT_TRANSLATE_NOOP("Density",
-                              "Only one reference is marked: the densities are relative to it, and flare is not taken "
-                              "off.")))
+                        ? say(QT_TRANSLATE_NOOP("Density",
+                            "No reference and no paper is marked: the densities are relative to the largest code of "
+                            "the photo, and flare is not taken off."))
+                        : say(QT_TRANSLATE_NOOP("Density",
+                            "Only one reference is marked: the densities are relative to it, and flare is not taken "
+                            "off.")))
                 : say(QT_TRANSLATE_NOOP("Density",
-                      "Fewer than two references are marked: the densities are relative to the paper, and flare is not "
-                      "taken off.")));
+                    "Fewer than two references are marked: the densities are relative to the paper, and flare is not "
+                    "taken off.")));
         if (!paper.empty())
             references_.clear();
     }
@@ -284,7 +279,9 @@ void Measuring::read()
         if (region.pixels == 0)
             warn(say(QT_TRANSLATE_NOOP("Density", "The region %1 holds no pixel of the photo.")).arg(region.name));
         else if (region.pixels < fewPixels)
-            warn(say(QT_TRANSLATE_NOOP("Density", "The region %1 has %2 pixels only.")).arg(region.name).arg(region.pixels));
+            warn(say(QT_TRANSLATE_NOOP("Density", "The region %1 has %2 pixels only."))
+                     .arg(region.name)
+                     .arg(region.pixels));
         if (region.clipped_share > clippedWorthSaying && !reference)
             warn(say(QT_TRANSLATE_NOOP("Density", "%1 % of the region %2 is clipped."))
                      .arg(100 * region.clipped_share, 0, 'f', 0)

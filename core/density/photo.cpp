@@ -127,13 +127,14 @@ Result<Photo> readPhoto(const QByteArray& bytes, const QString& name, const Watc
     photo.name = name;
     photo.bits = isDeep(image.format()) ? 16 : 8;
     if (image.hasAlphaChannel())
-        photo.notes << say(QT_TRANSLATE_NOOP("Density", "The picture has see-through parts, which are taken as solid."));
+        photo.notes << say(
+            QT_TRANSLATE_NOOP("Density", "The picture has see-through parts, which are taken as solid."));
     image.setColorSpace({});
     image = std::move(image).convertToFormat(photo.bits == 16 ? QImage::Format_RGBX64 : QImage::Format_RGB32);
     photo.image = upright(image, file->orientation);
     if (photo.image.isNull())
-        return refuse({ Trouble::Failed,
-            say(QT_TRANSLATE_NOOP("Density", "There is not enough memory for this picture.")), {} });
+        return refuse(
+            { Trouble::Failed, say(QT_TRANSLATE_NOOP("Density", "There is not enough memory for this picture.")), {} });
 
     ProfileShape shape;
     if (file->profile.isEmpty()) {
@@ -145,15 +146,16 @@ Result<Photo> readPhoto(const QByteArray& bytes, const QString& name, const Watc
             return refuse(read.error());
         shape = std::move(read).value();
         if (shape.has_tables_too)
-            photo.notes << say(QT_TRANSLATE_NOOP("Density",
-                "The colour profile has tables beside its tone curves; only the curves are used."));
+            photo.notes << say(QT_TRANSLATE_NOOP(
+                "Density", "The colour profile has tables beside its tone curves; only the curves are used."));
     }
     photo.linear = std::move(shape.linear);
     photo.to_xyz_d50 = shape.to_xyz_d50;
     photo.profile = shape.name;
     photo.taken_at = file->taken_at;
     if (file->taken_without_offset)
-        photo.notes << say(QT_TRANSLATE_NOOP("Density", "The time in the file is the camera's own, without an offset."));
+        photo.notes << say(
+            QT_TRANSLATE_NOOP("Density", "The time in the file is the camera's own, without an offset."));
     watch.tell(1.0);
     return photo;
 }

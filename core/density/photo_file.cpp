@@ -43,7 +43,8 @@ std::optional<Error> lookAtJpeg(const QByteArray& bytes)
     while (i + 1 < size) {
         if (at(bytes, i) != 0xFF) {
             if (!scans)
-                return refuse(QT_TRANSLATE_NOOP("Density", "The picture is damaged near its beginning."), Trouble::Damaged);
+                return refuse(
+                    QT_TRANSLATE_NOOP("Density", "The picture is damaged near its beginning."), Trouble::Damaged);
             i = bytes.indexOf('\xFF', i); // inside a scan
             if (i < 0)
                 break;
@@ -113,7 +114,10 @@ QString isoTime(const QString& day_and_time, const QString& offset)
 std::optional<Error> readTags(const QByteArray& bytes, PhotoFile& file)
 {
     static std::once_flag ready; // several photos are read at a time
-    std::call_once(ready, [] { Exiv2::XmpParser::initialize(); });
+    std::call_once(ready, [] {
+        Exiv2::XmpParser::initialize();
+        Exiv2::LogMsg::setLevel(Exiv2::LogMsg::mute); // what is wrong with tags is no matter for the person
+    });
     try {
         const auto image
             = Exiv2::ImageFactory::open(reinterpret_cast<const Exiv2::byte*>(bytes.constData()), size_t(bytes.size()));

@@ -41,7 +41,8 @@ Result<PooledCurve> poolCurves(const std::vector<PooledPoint>& points)
     PooledCurve out;
     out.lowest = start->lowest();
     out.highest = start->highest();
-    std::vector<double> parameters { start->curve.d_min, start->curve.d_max, start->curve.midpoint, start->curve.slope };
+    std::vector<double> parameters { start->curve.d_min, start->curve.d_max, start->curve.midpoint,
+        start->curve.slope };
     parameters.resize(4 + extra, 0.0);
     double sigma = std::max(1e-4, start->residual_sd / 2), tau = 0.1;
     stats::LeastSquaresFit fit;

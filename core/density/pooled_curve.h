@@ -30,6 +30,7 @@ struct Drift {
     int prints = 0;
 };
 /// Nothing with fewer than three prints whose value is known, or all of one value.
-[[nodiscard]] std::optional<Drift> driftWith(const PooledCurve& pooled, const std::vector<std::optional<double>>& values);
+[[nodiscard]] std::optional<Drift> driftWith(
+    const PooledCurve& pooled, const std::vector<std::optional<double>>& values);
 
 } // namespace washfast::density

@@ -63,7 +63,8 @@ Levelled levelled(const Sample& sample, const LightingPlane* lighting)
             const double off = blocks[i][k] - out.light[k];
             spread += sample.blocks[i].pixels / pixels * off * off;
         }
-        const double between = blocks_worth > 1.5 ? spread / (blocks_worth - 1) : sample.light_sd[k] * sample.light_sd[k];
+        const double between
+            = blocks_worth > 1.5 ? spread / (blocks_worth - 1) : sample.light_sd[k] * sample.light_sd[k];
         // Rounding to codes does not average out where there is little noise.
         const double rounding = 0.25 * sample.code_step[k];
         double variance = between + rounding * rounding;

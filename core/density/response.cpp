@@ -68,8 +68,7 @@ double sumOfSquares(const Response& response, const std::vector<Reference>& refe
     double sum = 0;
     for (const auto& reference : references)
         for (std::size_t k = 0; k < 3; ++k) {
-            const double off
-                = reference.density[k] - densityOf(response.channels[k].reflectance(reference.light[k]));
+            const double off = reference.density[k] - densityOf(response.channels[k].reflectance(reference.light[k]));
             sum += off * off;
         }
     return sum;
@@ -230,8 +229,8 @@ Outcome checkReferences(const std::vector<Reference>& references)
                 if (reversed || split)
                     return Error { Trouble::BadInput,
                         (reversed ? say(QT_TRANSLATE_NOOP("Density",
-                                        "The references %1 and %2 contradict one another: %2 is said to be darker but "
-                                        "is not."))
+                             "The references %1 and %2 contradict one another: %2 is said to be darker but "
+                             "is not."))
                                   : say(QT_TRANSLATE_NOOP("Density",
                                       "The references %1 and %2 contradict one another: they are said to be alike but "
                                       "are not. Is the light uneven?")))
@@ -257,7 +256,8 @@ Result<ChosenResponse> chooseResponse(
     };
     const Encoding own = codes == Codes::Linear ? Encoding::Linear : Encoding::File;
     const Error cannot { Trouble::BadInput,
-        say(QT_TRANSLATE_NOOP("Density", "The references contradict one another: no rising response goes through them.")),
+        say(QT_TRANSLATE_NOOP(
+            "Density", "The references contradict one another: no rising response goes through them.")),
         {} };
     if (n < 2) {
         auto gain = fit(own, 1);
@@ -300,8 +300,8 @@ Result<ChosenResponse> chooseResponse(
     }
     if (tried.empty())
         return cannot;
-    auto best = std::find_if(tried.begin(), tried.end(),
-        [](const ChosenResponse& t) { return t.response.residual_sd <= goodResidual; });
+    auto best = std::find_if(
+        tried.begin(), tried.end(), [](const ChosenResponse& t) { return t.response.residual_sd <= goodResidual; });
     if (best == tried.end())
         best = std::min_element(tried.begin(), tried.end(), [&](const ChosenResponse& a, const ChosenResponse& b) {
             const auto score = [&](const ChosenResponse& t) { // generalised cross-validation

@@ -22,7 +22,7 @@ struct Sample {
     Triple light {}; // mean linear light
     Triple code {}; // mean code as a share of the largest
     Triple light_sd {}; // over the pixels
-    double luminance_sd = 0; // of Y over the pixels
+    double luminance_sd = 0; // over the pixels, of the channels' sum in the proportions of Y, as light
     Triple code_step {}; // light between neighbouring codes at the mean: what the file can tell apart
     std::vector<Block> blocks; // up to 8 x 8, for the spread over the region
 };
@@ -32,5 +32,11 @@ enum class Encoding { File, Linear };
 
 /// Pixels whose middle lies inside the corners (photo pixels); those outside the photo are left out.
 [[nodiscard]] Sample sampleRegion(const Photo& photo, const Corners& corners, Encoding encoding = Encoding::File);
+
+struct BothSamples {
+    Sample file, linear;
+};
+/// The same for both encodings in one pass over the pixels.
+[[nodiscard]] BothSamples sampleBoth(const Photo& photo, const Corners& corners);
 
 } // namespace washfast::density

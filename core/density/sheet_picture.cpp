@@ -75,7 +75,8 @@ SheetPicture straighten(const Photo& photo, const Perspective& perspective, doub
             Triple light {};
             int looks = 0;
             for (int i = 0; i < fine * fine; ++i) {
-                const Point own { (x + (i % fine + 0.5) / fine) / out.width, (y + (i / fine + 0.5) / fine) / out.height };
+                const Point own { (x + (i % fine + 0.5) / fine) / out.width,
+                    (y + (i / fine + 0.5) / fine) / out.height };
                 const auto place = perspective.toPhoto(own);
                 if (!place || place->x < 0 || place->y < 0 || place->x >= photo.width() || place->y >= photo.height())
                     continue;
@@ -89,7 +90,9 @@ SheetPicture straighten(const Photo& photo, const Perspective& perspective, doub
                 double one = looks ? light[k] / looks : 0;
                 if (response)
                     one = response->response.channels[k].reflectance(one);
-                const double share = channel == PictureChannel::Luminance ? weights[k] : size_t(channel) == k ? 1.0 : 0.0;
+                const double share = channel == PictureChannel::Luminance ? weights[k]
+                    : size_t(channel) == k                                ? 1.0
+                                                                          : 0.0;
                 value += share * one;
             }
             out.at(x, y) = -std::log10(std::max(value, 1e-4));

@@ -26,8 +26,8 @@ struct SheetPicture {
 
 enum class PictureChannel { Red, Green, Blue, Luminance };
 
-/// Straightens the marked sheet, whose sides are `width_mm` by `height_mm`, averaging the light of the photo pixels that
-/// fall together. `response` brings it to density; without one it is the density of the light alone.
+/// Straightens the marked sheet, whose sides are `width_mm` by `height_mm`, averaging the light of the photo pixels
+/// that fall together. `response` brings it to density; without one it is the density of the light alone.
 [[nodiscard]] SheetPicture straighten(const Photo& photo, const Perspective& perspective, double width_mm,
     double height_mm, PictureChannel channel, const ChosenResponse* response = nullptr, int longest = 400);
 

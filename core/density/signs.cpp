@@ -110,9 +110,9 @@ std::optional<ProposedSign> findLighterCentre(const SheetPicture& sheet)
         return {};
     // All four sides have to be darker, or it is a slope and not a light middle.
     const int edge = std::max(1, std::min(sheet.width, sheet.height) / 8);
-    for (const double side : { sheet.part(0, 0, edge, sheet.height).mean(),
-             sheet.part(sheet.width - edge, 0, edge, sheet.height).mean(), sheet.part(0, 0, sheet.width, edge).mean(),
-             sheet.part(0, sheet.height - edge, sheet.width, edge).mean() })
+    for (const double side :
+        { sheet.part(0, 0, edge, sheet.height).mean(), sheet.part(sheet.width - edge, 0, edge, sheet.height).mean(),
+            sheet.part(0, 0, sheet.width, edge).mean(), sheet.part(0, sheet.height - edge, sheet.width, edge).mean() })
         if (side < centre + leastCentre / 2)
             return {};
     return ProposedSign { SignKind::LighterCentre, outer - centre, {}, {}, sheet.picture(centre - 0.1, outer + 0.1) };

@@ -1,5 +1,5 @@
-// Signs seen in a picture of a sheet. They are proposed with a strength and the picture that shows them; whether they are
-// there is for the person to say. Strengths are in density unless said otherwise.
+// Signs seen in a picture of a sheet. They are proposed with a strength and the picture that shows them; whether they
+// are there is for the person to say. Strengths are in density unless said otherwise.
 #pragma once
 
 #include "core/density/sheet_picture.h"
@@ -19,15 +19,16 @@ struct ProposedSign {
     QImage picture;
 };
 
-/// Bands at a regular spacing (2 mm to a quarter of the sheet). Strength: amplitude of the wave. Found when a wave stands
-/// so far above those around it that noise would do so in fewer than 1 of 10,000 sheets.
+/// Bands at a regular spacing (2 mm to a quarter of the sheet). Strength: amplitude of the wave. Found when a wave
+/// stands so far above those around it that noise would do so in fewer than 1 of 10,000 sheets.
 [[nodiscard]] std::optional<ProposedSign> findStripes(const SheetPicture& sheet);
 
 /// Blotches of 1 to 8 mm without a direction. Strength: their standard deviation; found from 0.02 (common practice, no
 /// source), what the fine grain explains taken off.
 [[nodiscard]] std::optional<ProposedSign> findMottle(const SheetPicture& sheet);
 
-/// Covered parts against the paper. Strength: their density above the paper; found above 0.03 and three standard errors.
+/// Covered parts against the paper. Strength: their density above the paper; found above 0.03 and three standard
+/// errors.
 [[nodiscard]] std::optional<ProposedSign> findFog(const RegionReading& covered, const RegionReading& paper);
 
 /// Whites that turned yellow. Strength: b* above that of the paper; found above 2 (seen side by side from about 1).

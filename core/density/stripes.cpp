@@ -1,5 +1,5 @@
-// Stripes: the power of every plane wave on the sheet (a two-dimensional Fourier sum under a bell), searched for one that
-// stands far above its neighbours.
+// Stripes: the power of every plane wave on the sheet (a two-dimensional Fourier sum under a bell), searched for one
+// that stands far above its neighbours.
 #include "core/density/signs.h"
 
 #include <algorithm>
@@ -24,9 +24,8 @@ public:
         , down_(int(sheet.height * sheet.mm_per_pixel / leastSpacing))
     {
         const auto w = size_t(sheet.width), h = size_t(sheet.height);
-        const auto bell = [](size_t i, size_t n) {
-            return 1 - std::cos(2 * std::numbers::pi * (double(i) + 0.5) / double(n));
-        };
+        const auto bell
+            = [](size_t i, size_t n) { return 1 - std::cos(2 * std::numbers::pi * (double(i) + 0.5) / double(n)); };
         const auto turns = [](size_t n) { // e^(-2 pi i k / n)
             std::vector<std::complex<double>> all(n);
             for (size_t k = 0; k < n; ++k)

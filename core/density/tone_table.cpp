@@ -41,8 +41,9 @@ Result<ToneTable> toneTable(
     }
     const auto smooth = stats::isotonicMeans(y);
     if (smooth != y)
-        table.warnings << say(QT_TRANSLATE_NOOP("Density", "The film's densities do not rise evenly with its values; "
-                                                           "they were smoothed."));
+        table.warnings << say(QT_TRANSLATE_NOOP("Density",
+            "The film's densities do not rise evenly with its values; "
+            "they were smoothed."));
     if (x.size() < 3 || !(smooth.back() > smooth.front()))
         return refuse(QT_TRANSLATE_NOOP("Density", "The film's densities do not change with its values."));
     const stats::MonotoneCurve value_of(x, smooth);
@@ -52,20 +53,22 @@ Result<ToneTable> toneTable(
     else if (curve.shoulder_log_h)
         table.exposure_log_h = *curve.shoulder_log_h + x.front();
     else
-        return refuse(QT_TRANSLATE_NOOP("Density",
-            "The curve does not reach its shoulder within its steps; say which exposure will be given."));
+        return refuse(QT_TRANSLATE_NOOP(
+            "Density", "The curve does not reach its shoulder within its steps; say which exposure will be given."));
     // Tones beyond what the curve was measured for are not promised.
     const double darkest_at = std::min(table.exposure_log_h - x.front(), curve.highest());
     const double lightest_at = std::max(table.exposure_log_h - x.back(), curve.lowest());
     if (darkest_at <= lightest_at)
-        return refuse(QT_TRANSLATE_NOOP("Density", "With this exposure no step of the film falls on the measured curve."));
+        return refuse(
+            QT_TRANSLATE_NOOP("Density", "With this exposure no step of the film falls on the measured curve."));
     if (table.exposure_log_h - x.front() > curve.highest() + 1e-9)
-        table.warnings << say(
-            QT_TRANSLATE_NOOP("Density", "The clearest film gives more exposure than was measured; the darkest tone stops "
-                                         "at the last measured step."));
+        table.warnings << say(QT_TRANSLATE_NOOP("Density",
+            "The clearest film gives more exposure than was measured; the darkest tone stops "
+            "at the last measured step."));
     if (table.exposure_log_h - x.back() < curve.lowest() - 1e-9)
-        table.warnings << say(QT_TRANSLATE_NOOP("Density", "The densest film gives less exposure than was measured; the "
-                                                           "lightest tone stops at the first measured step."));
+        table.warnings << say(QT_TRANSLATE_NOOP("Density",
+            "The densest film gives less exposure than was measured; the "
+            "lightest tone stops at the first measured step."));
     const double light = *curve.densityAt(lightest_at), dark = *curve.densityAt(darkest_at);
     if (!(dark > light))
         return refuse(QT_TRANSLATE_NOOP("Density", "The curve is flat over the range of this film."));
@@ -75,8 +78,9 @@ Result<ToneTable> toneTable(
         row.tone_percent = 100 * share;
         row.print_density = light + share * (dark - light);
         row.log_h = i == 0 ? lightest_at
-            : i == rows - 1 ? darkest_at
-                            : std::clamp(curve.exposureFor(row.print_density).value_or(darkest_at), lightest_at, darkest_at);
+            : i == rows - 1
+            ? darkest_at
+            : std::clamp(curve.exposureFor(row.print_density).value_or(darkest_at), lightest_at, darkest_at);
         row.film_density = std::clamp(table.exposure_log_h - row.log_h, x.front(), x.back());
         const double value = value_of.at(row.film_density).value_or(smooth.front());
         row.film_value = rising ? value : -value;

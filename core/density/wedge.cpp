@@ -24,7 +24,8 @@ Axes axesOf(const WedgeEnds& ends)
 Corners between(const WedgeEnds& ends, const Axes& axes, double from, double to, double half)
 {
     const auto at = [&](double along, double across) {
-        return Point { ends.start.x + along * axes.ux - across * axes.uy, ends.start.y + along * axes.uy + across * axes.ux };
+        return Point { ends.start.x + along * axes.ux - across * axes.uy,
+            ends.start.y + along * axes.uy + across * axes.ux };
     };
     return { at(from, -half), at(to, -half), at(to, half), at(from, half) };
 }
@@ -44,7 +45,9 @@ std::optional<int> countSteps(const Photo& photo, const WedgeEnds& ends)
         const double reach = std::max(0.0, 1.0 - (to - from)) / 2; // at least a pixel long
         const auto sample = sampleRegion(photo, between(ends, axes, from - reach, to + reach, 0.3 * ends.width));
         const double light = sample.light[0] + sample.light[1] + sample.light[2];
-        profile.push_back(sample.pixels > 0 ? -std::log10(std::max(light, 1e-4)) : profile.empty() ? 0 : profile.back());
+        profile.push_back(sample.pixels > 0 ? -std::log10(std::max(light, 1e-4))
+                : profile.empty()           ? 0
+                                            : profile.back());
     }
     constexpr int reach = 3;
     std::vector<double> steep(bins);
@@ -104,8 +107,8 @@ Result<std::vector<Region>> wedgeRegions(const Photo& photo, const WedgeEnds& en
     for (int i = 0; i < steps; ++i) {
         Region region;
         region.name = QString::number(i + 1);
-        region.corners = between(
-            ends, axes, axes.length * (i + 0.2) / steps, axes.length * (i + 0.8) / steps, 0.3 * ends.width);
+        region.corners
+            = between(ends, axes, axes.length * (i + 0.2) / steps, axes.length * (i + 0.8) / steps, 0.3 * ends.width);
         regions.push_back(region);
     }
     return regions;

@@ -14,7 +14,8 @@ struct WedgeEnds {
 /// How many steps the profile along the row has (2 to 41); nothing when no even row of edges stands out.
 [[nodiscard]] std::optional<int> countSteps(const Photo& photo, const WedgeEnds& ends);
 
-/// One region a step in order from the start, named "1", "2" ...; the outer fifth of each step is left out on every side.
+/// One region a step in order from the start, named "1", "2" ...; the outer fifth of each step is left out on every
+/// side.
 [[nodiscard]] Result<std::vector<Region>> wedgeRegions(const Photo& photo, const WedgeEnds& ends);
 
 } // namespace washfast::density

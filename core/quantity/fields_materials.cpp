@@ -14,6 +14,20 @@ void addMixes(Catalogue& c)
     c.add(numberField(Chemical, "chemical_purity_pct", "Purity", "%", "From the label.").range(1, 100).digits(1));
     c.add(timeField(Chemical, "chemical_opened", "Opened", "When the bottle was first opened."));
     c.add(numberField(Chemical, "chemical_left_g", "Left", "g", "How much is left.").range(0, 5000).digits(1));
+    c.add(timeField(Chemical, "chemical_counted", "Left, seen on",
+        "When the amount left was looked at; what was weighed out since then is taken off it."));
+    c.add(textField(Chemical, "chemical_form", "Form",
+        "Hydrate or anhydrous, green or brown, pure or double salt, as the label says."));
+    c.add(numberField(Chemical, "chemical_bottle_g", "Bottle held", "g", "What was in it when it was new.")
+              .range(0, 5000)
+              .digits(1));
+    c.add(numberField(Chemical, "chemical_low_g", "Low below", "g", "From here on it is said to be low.")
+              .range(0, 5000)
+              .digits(1));
+    c.add(timeField(Chemical, "chemical_best_before", "Best before", "From the label."));
+    c.add(yesNoField(Chemical, "chemical_labelled", "Bottle labelled", "It carries a label with content and date."));
+    c.add(yesNoField(Chemical, "chemical_retired", "Bottle retired", "Used up or handed in; kept on record.")
+              .keptByProgram());
 
     c.add(textField(Formula, "formula_name", "Formula name", "A published or an own recipe.").names());
     c.add(textField(Formula, "formula_source", "Source", "Where it was published."));
@@ -24,6 +38,7 @@ void addMixes(Catalogue& c)
             .range(0, 1.4)
             .digits(3));
     c.add(textField(Formula, "formula_notes", "Notes on the formula", "Order of addition, waiting, storage."));
+    c.add(yesNoField(Formula, "formula_retired", "Formula retired", "No longer used; kept on record.").keptByProgram());
 
     c.add(textField(Mix, "mix_code", "Mix", "The code on the bottle.").names().cause());
     c.add(linkField(Mix, "mix_formula", "Formula", Formula, "The recipe that it follows."));
@@ -42,6 +57,13 @@ void addMixes(Catalogue& c)
         "How it stood until it was used.")
               .cause());
     c.add(textField(Mix, "mix_notes", "Mix notes", "Anything else about the mix."));
+    c.add(numberField(Mix, "mix_left_ml", "Mix left", "mL", "How much was left when it was looked at.")
+              .range(0, 5000)
+              .digits(1));
+    c.add(timeField(Mix, "mix_left_seen", "Mix left, seen on",
+        "When the volume left was looked at; what was painted on since then is taken off it."));
+    c.add(yesNoField(Mix, "mix_labelled", "Mix labelled", "The bottle carries a label with content and date."));
+    c.add(yesNoField(Mix, "mix_retired", "Mix retired", "Used up or handed in; kept on record.").keptByProgram());
 
     c.add(textField(MixPart, "part_substance", "Substance", "What was weighed, as a chemical formula or a name.")
               .names());
@@ -71,6 +93,7 @@ void addSheetsAndCovers(Catalogue& c)
               .range(0, 0.6)
               .digits(3));
     c.add(textField(Paper, "paper_notes", "Paper notes", "Anything else about the paper."));
+    c.add(yesNoField(Paper, "paper_retired", "Paper retired", "No longer used; kept on record.").keptByProgram());
 
     c.add(textField(Cover, "cover_name", "Cover", "What lies between the sky and the sheet.").names().cause());
     c.add(choiceField(Cover, "cover_kind", "Kind of cover",
@@ -86,6 +109,9 @@ void addSheetsAndCovers(Catalogue& c)
               .range(0, 1)
               .digits(3));
     c.add(textField(Cover, "cover_notes", "Cover notes", "Anything else about the cover."));
+    c.add(textField(Cover, "cover_spectrum", "Spectrum of the cover",
+        "Wavelength in nm and share let through, in pairs such as 320:0.41 340:0.70."));
+    c.add(yesNoField(Cover, "cover_retired", "Cover retired", "No longer used; kept on record.").keptByProgram());
 
     c.add(textField(Negative, "negative_name", "Negative", "The film, the wedge or the objects.").names());
     c.add(choiceField(Negative, "negative_kind", "Kind of negative",
@@ -94,6 +120,8 @@ void addSheetsAndCovers(Catalogue& c)
         "What makes the picture.")
               .cause());
     c.add(textField(Negative, "negative_notes", "Negative notes", "Anything else about it."));
+    c.add(yesNoField(Negative, "negative_retired", "Negative retired", "No longer used; kept on record.")
+              .keptByProgram());
     c.add(numberField(NegativeStep, "step_number", "Step", "", "Counted from the clearest.")
               .range(1, 60)
               .digits(0)

@@ -1,5 +1,6 @@
-// Curves that only rise, when no formula fits: isotonic means (pool adjacent violators: Ayer et al., Ann. Math. Stat. 26
-// (1955) 641) and a cubic through them that stays monotone (Fritsch and Carlson, SIAM J. Numer. Anal. 17 (1980) 238).
+// Curves that only rise, when no formula fits: isotonic means (pool adjacent violators: Ayer et al., Ann. Math. Stat.
+// 26 (1955) 641) and a cubic through them that stays monotone (Fritsch and Carlson, SIAM J. Numer. Anal. 17 (1980)
+// 238).
 #pragma once
 
 #include <optional>

@@ -27,8 +27,8 @@ protected:
         QByteArray table = QByteArray(heading) + '\n';
         for (int i = 0; i <= 20; ++i) {
             const double x = -1.5 + 0.15 * i, d = 0.06 + 1.30 / (1 + std::exp(-4.605170 * x));
-            QByteArray line = QByteArray::number(linear ? std::pow(10, x) : x, 'f', 8) + separator
-                + QByteArray::number(d, 'f', 8);
+            QByteArray line
+                = QByteArray::number(linear ? std::pow(10, x) : x, 'f', 8) + separator + QByteArray::number(d, 'f', 8);
             if (comma)
                 line.replace('.', ',');
             table += line + '\n';

@@ -41,8 +41,9 @@ TEST(Marks, WhatIsWrittenReadsBackTheSame)
     Marks marks;
     marks.corners = Corners { Point { 0.5, 0.25 }, { 100, 3 }, { 90, 80 }, { 2, 75 } };
     marks.flat = Flat::Plane;
-    marks.regions = { { QStringLiteral("a"), rectangle(0.1, 0.2, 0.3, 0.4), ChannelDensities { 0.1, 0.2, 0.3 }, 0.02, false },
-        { QStringLiteral("b"), rectangle(1, 2, 3, 4), {}, {}, true } };
+    marks.regions
+        = { { QStringLiteral("a"), rectangle(0.1, 0.2, 0.3, 0.4), ChannelDensities { 0.1, 0.2, 0.3 }, 0.02, false },
+              { QStringLiteral("b"), rectangle(1, 2, 3, 4), {}, {}, true } };
     const auto read = readMarks(writeMarks(marks));
     ASSERT_TRUE(read) << read.error().sentence().toStdString();
     EXPECT_EQ(*read, marks);
@@ -61,8 +62,8 @@ TEST(Marks, SaysWhereItIsWrong)
     EXPECT_THAT(complaint(R"({"regions":[{"name":"a"}]})"), HasSubstr("either a rect or a quad"));
     EXPECT_THAT(complaint(R"({"regions":[{"name":"a","rect":[0,0,1,1]},{"name":"a","rect":[0,0,1,1]}]})"),
         HasSubstr("regions[1].name: Two regions"));
-    EXPECT_THAT(complaint(R"({"regions":[{"name":"a","rect":[0,0,1,1],"density":9}]})"),
-        HasSubstr("regions[0].density"));
+    EXPECT_THAT(
+        complaint(R"({"regions":[{"name":"a","rect":[0,0,1,1],"density":9}]})"), HasSubstr("regions[0].density"));
     EXPECT_THAT(complaint(R"({"regions":[{"name":"a","rect":[0,0,1,1],"density":{"red":1,"green":1}}]})"),
         HasSubstr("regions[0].density.blue"));
     EXPECT_THAT(complaint(R"({"regions":[{"name":"a","rect":[0,0,1,1],"colour":1}]})"), HasSubstr("regions[0].colour"));

@@ -116,8 +116,8 @@ TEST(Measure, PlaneNeedsPaperThatSpansOne)
     EXPECT_THAT(refused.error().sentence().toStdString(), HasSubstr("lighting"));
 }
 
-// Stated interval: density plus or minus 1.96 standard errors. In 100 photos with slant, gradient, flare, noise and JPEG
-// the truth has to lie within in at least 95; references given with their true density.
+// Stated interval: density plus or minus 1.96 standard errors. In 100 photos with slant, gradient, flare, noise and
+// JPEG the truth has to lie within in at least 95; references given with their true density.
 TEST(Measure, StatedIntervalsHoldInNinetyFiveOfAHundred)
 {
     int covered = 0, asked = 0;
@@ -158,7 +158,8 @@ TEST(Measure, StatedIntervalsHoldInNinetyFiveOfAHundred)
         }
     }
     EXPECT_GE(covered, asked * 95 / 100) << covered << " of " << asked;
-    EXPECT_LT(widest, 0.10); // far beyond the darkest reference; an interval that is always right because it is always wide would be no measurement
+    EXPECT_LT(widest, 0.10); // far beyond the darkest reference; an interval that is always right because it is always
+                             // wide would be no measurement
 }
 
 TEST(Measure, SaysAtLeastBelowTheFloor)

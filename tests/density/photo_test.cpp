@@ -80,7 +80,8 @@ TEST(OpenPhoto, SixteenBitsStaySixteenBits)
     QImage image(8, 8, QImage::Format_RGBX64);
     for (int x = 0; x < 8; ++x)
         for (int y = 0; y < 8; ++y)
-            reinterpret_cast<QRgba64*>(image.scanLine(y))[x] = QRgba64::fromRgba64(quint16(1000 * x + 7), 30001, 65535, 65535);
+            reinterpret_cast<QRgba64*>(image.scanLine(y))[x]
+                = QRgba64::fromRgba64(quint16(1000 * x + 7), 30001, 65535, 65535);
     for (const char* format : { "png", "tiff" }) {
         const auto photo = read(encode(image, format));
         ASSERT_TRUE(photo) << format;
@@ -98,13 +99,27 @@ TEST(OpenPhoto, StandsUpright)
         // The pixels as a camera that is held so would store them.
         QImage stored = upright;
         switch (orientation) {
-        case 2: stored = upright.mirrored(true, false); break;
-        case 3: stored = upright.mirrored(true, true); break;
-        case 4: stored = upright.mirrored(false, true); break;
-        case 5: stored = upright.transformed(QTransform().rotate(90)).mirrored(true, false); break;
-        case 6: stored = upright.transformed(QTransform().rotate(-90)); break;
-        case 7: stored = upright.transformed(QTransform().rotate(-90)).mirrored(true, false); break;
-        case 8: stored = upright.transformed(QTransform().rotate(90)); break;
+        case 2:
+            stored = upright.mirrored(true, false);
+            break;
+        case 3:
+            stored = upright.mirrored(true, true);
+            break;
+        case 4:
+            stored = upright.mirrored(false, true);
+            break;
+        case 5:
+            stored = upright.transformed(QTransform().rotate(90)).mirrored(true, false);
+            break;
+        case 6:
+            stored = upright.transformed(QTransform().rotate(-90));
+            break;
+        case 7:
+            stored = upright.transformed(QTransform().rotate(-90)).mirrored(true, false);
+            break;
+        case 8:
+            stored = upright.transformed(QTransform().rotate(90));
+            break;
         }
         const auto bytes = tagged(encode(stored, "png"),
             [&](Exiv2::ExifData& exif) { exif["Exif.Image.Orientation"] = uint16_t(orientation); });
@@ -198,7 +213,10 @@ TEST(OpenPhoto, RefusesWhatIsCutOff)
 TEST(OpenPhoto, RefusesInksAndTooManyPixels)
 {
     // The frame header of a JPEG with four components (ITU-T T.81, B.2.2).
-    const QByteArray cmyk = QByteArray::fromHex("ffd8ffc000140800080008" "04" "011100021100031100041100" "ffd9");
+    const QByteArray cmyk = QByteArray::fromHex("ffd8ffc000140800080008"
+                                                "04"
+                                                "011100021100031100041100"
+                                                "ffd9");
     EXPECT_THAT(complaint(cmyk), HasSubstr("CMYK"));
     PhotoLimits limits;
     limits.pixels = 1000;

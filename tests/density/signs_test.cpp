@@ -86,9 +86,8 @@ TEST(Signs, ALighterCentreIsFound)
 {
     auto scene = sheetScene(2);
     EXPECT_FALSE(findLighterCentre(straightened(scene, 2)));
-    scene.extra = [](double u, double v) {
-        return -0.25 * std::exp(-((u - 0.5) * (u - 0.5) + (v - 0.5) * (v - 0.5)) / 0.05);
-    };
+    scene.extra
+        = [](double u, double v) { return -0.25 * std::exp(-((u - 0.5) * (u - 0.5) + (v - 0.5) * (v - 0.5)) / 0.05); };
     const auto sign = findLighterCentre(straightened(scene, 2));
     ASSERT_TRUE(sign);
     EXPECT_NEAR(sign->strength, 0.17, 0.08);
@@ -100,9 +99,8 @@ TEST(Signs, ALighterCentreIsFound)
 TEST(Signs, LossIsFoundThoughTheSecondPhotoIsShifted)
 {
     auto before = sheetScene(3);
-    const auto drawing = [](double u, double v) {
-        return std::fmod(u * 7, 1.0) < 0.5 && std::fmod(v * 5, 1.0) < 0.6 ? -0.4 : 0.0;
-    };
+    const auto drawing
+        = [](double u, double v) { return std::fmod(u * 7, 1.0) < 0.5 && std::fmod(v * 5, 1.0) < 0.6 ? -0.4 : 0.0; };
     before.extra = drawing;
     auto after = before;
     after.extra = [&](double u, double v) { return drawing(u - 0.012, v + 0.008) - 0.15; };

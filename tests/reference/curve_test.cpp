@@ -63,8 +63,8 @@ TEST(CurveReference, LogisticIsHill)
     EXPECT_NEAR(back.n, hill.n, 1e-12);
 }
 
-// Two references take the flare off: white L 0.90 (R 0.88), grey L 0.20 (R 0.18), sample L 0.0452: R 0.0252, density 1.60
-// where the white alone would say 1.345.
+// Two references take the flare off: white L 0.90 (R 0.88), grey L 0.20 (R 0.18), sample L 0.0452: R 0.0252,
+// density 1.60 where the white alone would say 1.345.
 TEST(CurveReference, TwoReferencesTakeTheFlareOff)
 {
     const double light[] { 0.90, 0.20 }, density[] { -std::log10(0.88), -std::log10(0.18) };

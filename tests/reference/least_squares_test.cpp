@@ -53,8 +53,8 @@ Certified read(const std::string& name)
             }
         } else if (first.size() >= 2 && (first[0] == 'b' || first[0] == 'B') && std::isdigit(first[1])) {
             const auto equals = line.find('=');
-            const auto row = numbers(equals == std::string::npos ? line.substr(line.find(first) + first.size())
-                                                                 : line.substr(equals + 1));
+            const auto row = numbers(
+                equals == std::string::npos ? line.substr(line.find(first) + first.size()) : line.substr(equals + 1));
             if (row.size() == 4) {
                 out.start[0].push_back(row[0]);
                 out.start[1].push_back(row[1]);
@@ -111,9 +111,7 @@ const Problem problems[] {
     { "BoxBOD", [](std::span<const double> b, double x) { return b[0] * (1 - std::exp(-b[1] * x)); } },
     { "Rat42", [](std::span<const double> b, double x) { return b[0] / (1 + std::exp(b[1] - b[2] * x)); } },
     { "Rat43",
-        [](std::span<const double> b, double x) {
-            return b[0] / std::pow(1 + std::exp(b[1] - b[2] * x), 1 / b[3]);
-        } },
+        [](std::span<const double> b, double x) { return b[0] / std::pow(1 + std::exp(b[1] - b[2] * x), 1 / b[3]); } },
     { "Eckerle4",
         [](std::span<const double> b, double x) {
             return b[0] / b[1] * std::exp(-0.5 * std::pow((x - b[2]) / b[1], 2));
@@ -149,8 +147,8 @@ TEST_P(NonlinearReference, MeetsTheCertifiedValues)
     EXPECT_GE(digits(fit.sum_of_squares, certified.sum_of_squares), 6);
 }
 
-INSTANTIATE_TEST_SUITE_P(Nist, NonlinearReference,
-    testing::Combine(testing::ValuesIn(problems), testing::Values(0, 1)), [](const auto& about) {
+INSTANTIATE_TEST_SUITE_P(Nist, NonlinearReference, testing::Combine(testing::ValuesIn(problems), testing::Values(0, 1)),
+    [](const auto& about) {
         return std::string(std::get<0>(about.param).name) + "_start" + std::to_string(std::get<1>(about.param) + 1);
     });
 

@@ -57,8 +57,8 @@ std::vector<Region> cabinetGreys()
 /// The oblique chart by its four outer patch middles; each patch by its place in the grid of 6 x 4.
 Region obliquePatch(int index)
 {
-    static const auto perspective = *Perspective::ontoCorners(
-        { Point { 189, 121 }, Point { 390, 127 }, Point { 394, 202 }, Point { 177, 192 } });
+    static const auto perspective
+        = *Perspective::ontoCorners({ Point { 189, 121 }, Point { 390, 127 }, Point { 394, 202 }, Point { 177, 192 } });
     const double u = index % 6 / 5.0, v = index / 6 / 3.0;
     Region region;
     region.corners = *perspective.toPhoto(rectangle(u - 0.03, v - 0.05, 0.06, 0.10));
@@ -135,8 +135,8 @@ TEST(RealPhoto, AClippedWhiteIsNoticed)
     EXPECT_THAT(without->warnings.join(QLatin1Char('\n')).toStdString(), HasSubstr("left out"));
 }
 
-// Order of the coloured patches by luminance: Y under D50 of the maker's 2005 values in chart24_reference.csv. The white
-// is clipped here and left out. Pairs closer than 0.10 in density may change places.
+// Order of the coloured patches by luminance: Y under D50 of the maker's 2005 values in chart24_reference.csv. The
+// white is clipped here and left out. Pairs closer than 0.10 in density may change places.
 TEST(RealPhoto, ColouredPatchesComeOutInOrder)
 {
     std::ifstream file(WASHFAST_REFERENCE "/colour/chart24_reference.csv");
@@ -173,7 +173,8 @@ TEST(RealPhoto, ColouredPatchesComeOutInOrder)
             if (published[size_t(a)] + 0.10 > published[size_t(b)])
                 continue;
             ++pairs;
-            EXPECT_LT(*measured->regions[size_t(6 + a)].visual.density, *measured->regions[size_t(6 + b)].visual.density)
+            EXPECT_LT(
+                *measured->regions[size_t(6 + a)].visual.density, *measured->regions[size_t(6 + b)].visual.density)
                 << "patches " << a + 1 << " and " << b + 1;
         }
     EXPECT_GT(pairs, 100);

@@ -92,9 +92,8 @@ TEST(LeastSquares, StepsBackFromImpossibleParameters)
 
 TEST(LeastSquares, RefusesABadStart)
 {
-    const auto residuals = [](std::span<const double>, std::span<double> r) {
-        r[0] = std::numeric_limits<double>::quiet_NaN();
-    };
+    const auto residuals
+        = [](std::span<const double>, std::span<double> r) { r[0] = std::numeric_limits<double>::quiet_NaN(); };
     EXPECT_EQ(fitLeastSquares(std::vector<double> { 1 }, 1, residuals).end, FitEnd::BadStart);
     const auto fine = [](std::span<const double> p, std::span<double> r) { r[0] = p[0] + p[1]; };
     EXPECT_EQ(fitLeastSquares(std::vector<double> { 1, 1 }, 1, fine).end, FitEnd::BadStart); // fewer than parameters

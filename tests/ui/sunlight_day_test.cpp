@@ -254,8 +254,9 @@ TEST_F(SunlightNotebook, TheDoseIsThatOfTheSessionThenOfTheNotebookThenAssumed)
     room.set({ Entity::Print, elsewhere }, "print_session", other);
     EXPECT_EQ(wanted().j_cm2, 5.0);
     EXPECT_FALSE(wanted().assumed);
-    for (const double dose : { 2.0, 2.4, 9.0 })
-        room.print("A1-x", { { "dose_goal_j_cm2", dose } });
+    room.print("A1-01", { { "dose_goal_j_cm2", 2.0 } });
+    room.print("A1-02", { { "dose_goal_j_cm2", 9.0 } });
+    room.print("A1-03", { { "dose_goal_j_cm2", 2.4 } });
     EXPECT_EQ(wanted().j_cm2, 2.4);
     EXPECT_NE(doseWanted(room.desk().notebook(), 999).from, wanted().from);
 }

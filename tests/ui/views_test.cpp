@@ -176,6 +176,23 @@ TEST_F(Views, APlotIsSavedInThreeFormats)
     EXPECT_TRUE(room.dialogs.allUsed());
 }
 
+TEST_F(Views, AnyTwoNumbersOfThePrintsCanBePlotted)
+{
+    fill();
+    auto& curves = show<ui::CurvesView>();
+    curves.setAxes(QStringLiteral("cloud_factor"), QStringLiteral("dose_j_cm2"), QStringLiteral("sun_zenith_deg"));
+    const auto& prints = curves.chart()->prints();
+    ASSERT_GT(prints.rows.size(), 50U) << "what the light room works out is in the plots";
+    for (size_t i = 0; i < prints.rows.size(); ++i) {
+        const auto id = room.desk().notebook().prints().id(prints.rows[i]);
+        EXPECT_EQ(room.number(id, "cloud_factor"), prints.x[i]);
+        EXPECT_EQ(room.number(id, "dose_j_cm2"), prints.y[i]);
+    }
+    EXPECT_THAT(curves.chart()->accessibleName().toStdString(), testing::StartsWith("Dose against "));
+    curves.setAxes(QStringLiteral("rinse_minutes"), QStringLiteral("kept"), QString());
+    EXPECT_GT(curves.chart()->prints().rows.size(), 20U);
+}
+
 // ---- Causes
 
 TEST_F(Views, TheSearchAnswersInWordsAndInATable)

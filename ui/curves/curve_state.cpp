@@ -18,6 +18,8 @@ const std::vector<PlotChoice>& plotChoices()
             "moisture_at_rinse_pct", "kept", "log_dose", false, false },
         { Plot::MoistureDoseMap, QT_TRANSLATE_NOOP("Curves", "Map: dryness by dose, with the density that came out"),
             "dose_j_cm2", "moisture_at_expose_pct", "net_density", true, true },
+        { Plot::Chosen, QT_TRANSLATE_NOOP("Curves", "Any two things of a print"), "rinse_minutes", "kept",
+            "moisture_at_rinse_pct", false, false },
     };
     return choices;
 }
@@ -27,15 +29,31 @@ const PlotChoice& plotChoice(Plot plot)
     return plotChoices()[size_t(plot)];
 }
 
+PlotAxes axesOf(Plot plot)
+{
+    const auto& choice = plotChoice(plot);
+    return { QString::fromLatin1(choice.x), QString::fromLatin1(choice.y), QString::fromLatin1(choice.colour),
+        choice.x_log, choice.map };
+}
+
+std::vector<const Field*> plottable(const Catalogue& catalogue)
+{
+    std::vector<const Field*> fields;
+    for (const auto& field : catalogue.printFields())
+        if (field.kind == Kind::Number && !field.hidden)
+            fields.push_back(&field);
+    return fields;
+}
+
 namespace {
 
-QString labelOf(const Catalogue& catalogue, const char* key)
+QString labelOf(const Catalogue& catalogue, const QString& key)
 {
-    const auto* field = catalogue.findPrintField(QString::fromLatin1(key));
+    const auto* field = catalogue.findPrintField(key);
     if (!field)
         return {};
     if (field->key == QLatin1String("log_dose")) // its legend shows doses
-        return labelOf(catalogue, "dose_j_cm2");
+        return labelOf(catalogue, QStringLiteral("dose_j_cm2"));
     return field->labelWithUnit();
 }
 
@@ -63,17 +81,19 @@ private:
 
 } // namespace
 
-PlottedPrints plottedPrints(const PrintColumns& columns, Plot plot, const Filter& filter, const QString& outcome)
+PlottedPrints plottedPrints(
+    const PrintColumns& columns, const PlotAxes& choice, const Filter& filter, const QString& outcome)
 {
-    const auto& choice = plotChoice(plot);
     const auto& catalogue = columns.notebook().catalogue();
-    const auto numbers = [&](const char* key) -> const std::vector<double>& {
-        return columns.column(catalogue.printField(QString::fromLatin1(key))).numbers;
+    const std::vector<double> none(size_t(columns.notebook().prints().rows()), unknownNumber);
+    const auto numbers = [&](const QString& key) -> const std::vector<double>& {
+        const int field = catalogue.printField(key);
+        return field < 0 ? none : columns.column(field).numbers;
     };
     const auto& x = numbers(choice.x);
     const auto& y = numbers(choice.y);
     const auto& colour = numbers(choice.colour);
-    const auto& failed = numbers("failed");
+    const auto& failed = numbers(QStringLiteral("failed"));
     const OutcomeGate gate(columns, outcome);
     const auto shown = filter.showsAll() ? std::vector<char>(x.size(), 1) : filter.matches(columns);
 

@@ -9,7 +9,14 @@
 
 namespace washfast::ui {
 
-enum class Plot { DensityDose, DensityMoistureExpose, DensityMoistureRinse, KeptMoistureRinse, MoistureDoseMap };
+enum class Plot {
+    DensityDose,
+    DensityMoistureExpose,
+    DensityMoistureRinse,
+    KeptMoistureRinse,
+    MoistureDoseMap,
+    Chosen
+};
 
 struct PlotChoice {
     Plot plot;
@@ -22,6 +29,16 @@ struct PlotChoice {
 };
 [[nodiscard]] const std::vector<PlotChoice>& plotChoices();
 [[nodiscard]] const PlotChoice& plotChoice(Plot plot);
+
+/// What stands on the axes and what colours the points, by the keys of print fields.
+struct PlotAxes {
+    QString x, y, colour; // colour may be empty: one colour for all
+    bool x_log = false; // x carries the field's log10
+    bool map = false;
+};
+[[nodiscard]] PlotAxes axesOf(Plot plot);
+/// Print fields that can stand on an axis: numbers, recorded and worked out.
+[[nodiscard]] std::vector<const Field*> plottable(const Catalogue& catalogue);
 
 /// How a print turned out, as far as was noted.
 enum class Fate : quint8 { Kept, Failed, Unknown };
@@ -37,7 +54,7 @@ struct PlottedPrints {
 
 /// Outcome filter: an empty key for all, "failed", "not_failed", or the key of an outcome.
 [[nodiscard]] PlottedPrints plottedPrints(
-    const PrintColumns& columns, Plot plot, const Filter& filter, const QString& outcome);
+    const PrintColumns& columns, const PlotAxes& axes, const Filter& filter, const QString& outcome);
 
 /// Ends of the known values; nothing when there is none.
 [[nodiscard]] std::optional<std::pair<double, double>> extentOf(const std::vector<double>& values);

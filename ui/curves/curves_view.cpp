@@ -5,6 +5,7 @@
 #include "ui/common/empty_state.h"
 #include "ui/curves/prints_chart.h"
 
+#include <QCheckBox>
 #include <QClipboard>
 #include <QComboBox>
 #include <QGuiApplication>
@@ -91,6 +92,7 @@ void CurvesView::buildBar(QVBoxLayout& column)
     auto* copy = new QPushButton(tr("Co&py"), this);
     bar->addWidget(save);
     bar->addWidget(copy);
+    buildAxes(column);
     complaint_ = new QLabel(this);
     complaint_->setWordWrap(true);
     complaint_->hide();
@@ -109,9 +111,74 @@ void CurvesView::buildBar(QVBoxLayout& column)
     });
     connect(save, &QPushButton::clicked, this, &CurvesView::save);
     connect(copy, &QPushButton::clicked, this, [this] {
-        const auto problem = copyChart(*chart_, *QGuiApplication::clipboard(), plot_->currentText());
+        const auto problem = copyChart(*chart_, *QGuiApplication::clipboard(), plotTitle());
         Q_EMIT say(problem.isEmpty() ? tr("Copied as a picture.") : problem);
     });
+}
+
+void CurvesView::buildAxes(QVBoxLayout& column)
+{
+    choose_ = new QWidget(this);
+    auto* row = new QHBoxLayout(choose_);
+    row->setContentsMargins(0, 0, 0, 0);
+    const auto box = [&](const QString& text, const QString& name, bool may_be_none) {
+        auto* made = new QComboBox(choose_);
+        made->setAccessibleName(name);
+        made->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+        made->setMinimumContentsLength(24);
+        made->setMaxVisibleItems(24);
+        if (may_be_none)
+            made->addItem(tr("nothing"), QString());
+        for (const auto* field : plottable(desk.catalogue()))
+            made->addItem(field->labelWithUnit(), field->key);
+        auto* label = new QLabel(text, choose_);
+        label->setBuddy(made);
+        row->addWidget(label);
+        row->addWidget(made, 1);
+        connect(made, &QComboBox::currentIndexChanged, this, &CurvesView::showAgain);
+        return made;
+    };
+    y_ = box(tr("&Up:"), tr("What goes up"), false);
+    x_ = box(tr("ac&ross:"), tr("What goes across"), false);
+    colour_ = box(tr("colou&r:"), tr("What colours the points"), true);
+    x_log_ = new QCheckBox(tr("lo&garithmic"), choose_);
+    row->addWidget(x_log_);
+    connect(x_log_, &QCheckBox::toggled, this, &CurvesView::showAgain);
+    choose_->hide();
+    column.addWidget(choose_);
+    const auto first = axesOf(Plot::Chosen);
+    const QSignalBlocker quiet[] { QSignalBlocker(x_), QSignalBlocker(y_), QSignalBlocker(colour_) };
+    x_->setCurrentIndex(x_->findData(first.x));
+    y_->setCurrentIndex(y_->findData(first.y));
+    colour_->setCurrentIndex(colour_->findData(first.colour));
+}
+
+PlotAxes CurvesView::axes() const
+{
+    const auto plot = Plot(plot_->currentData().toInt());
+    if (plot != Plot::Chosen)
+        return axesOf(plot);
+    return { x_->currentData().toString(), y_->currentData().toString(), colour_->currentData().toString(),
+        x_log_->isChecked(), false };
+}
+
+QString CurvesView::plotTitle() const
+{
+    if (Plot(plot_->currentData().toInt()) != Plot::Chosen)
+        return plot_->currentText();
+    const auto label = [&](const QComboBox* box) {
+        const auto* field = desk.catalogue().findPrintField(box->currentData().toString());
+        return field ? field->label : QString();
+    };
+    return tr("%1 against %2").arg(label(y_), label(x_));
+}
+
+void CurvesView::setAxes(const QString& x, const QString& y, const QString& colour)
+{
+    x_->setCurrentIndex(qMax(0, x_->findData(x)));
+    y_->setCurrentIndex(qMax(0, y_->findData(y)));
+    colour_->setCurrentIndex(qMax(0, colour_->findData(colour)));
+    setPlot(Plot::Chosen);
 }
 
 void CurvesView::arrive()
@@ -129,8 +196,9 @@ void CurvesView::setPlot(Plot plot)
 void CurvesView::showAgain()
 {
     stale_ = false;
-    const auto plot = Plot(plot_->currentData().toInt());
-    auto prints = plottedPrints(desk.columns(), plot, kept_filter_, outcome_->currentData().toString());
+    choose_->setVisible(Plot(plot_->currentData().toInt()) == Plot::Chosen);
+    const auto chosen = axes();
+    auto prints = plottedPrints(desk.columns(), chosen, kept_filter_, outcome_->currentData().toString());
     const int shown = int(prints.rows.size());
     counts_->setText(desk.complete()
             ? tr("%1 of %2 prints; %3 lack a value").arg(shown).arg(prints.considered).arg(prints.lacking)
@@ -145,7 +213,7 @@ void CurvesView::showAgain()
             any ? tr("Show all outcomes") : QString());
     }
     pages_->setCurrentIndex(shown == 0 ? 0 : 1);
-    chart_->setPrints(std::move(prints), plot, plot_->currentText());
+    chart_->setPrints(std::move(prints), chosen, plotTitle());
     tellAbout(-1);
 }
 
@@ -174,7 +242,7 @@ void CurvesView::save()
     const auto path = dialogs.saveFile(this, tr("Save the plot"), QStringLiteral("curves.svg"), chartFileFilters());
     if (!path)
         return;
-    if (const auto problem = saveChart(*chart_, *path, plot_->currentText()); !problem.isEmpty())
+    if (const auto problem = saveChart(*chart_, *path, plotTitle()); !problem.isEmpty())
         dialogs.error(this, tr("The plot was not saved"), problem, *path);
     else
         Q_EMIT say(tr("Saved: %1").arg(*path));

@@ -4,6 +4,7 @@
 #include "ui/common/view.h"
 #include "ui/curves/curve_state.h"
 
+class QCheckBox;
 class QComboBox;
 class QLabel;
 class QLineEdit;
@@ -24,6 +25,8 @@ public:
     [[nodiscard]] QString title() const override { return tr("Curves"); }
     void arrive() override;
     void setPlot(Plot plot);
+    /// Any two print fields that are numbers, coloured by a third (or by none); keys.
+    void setAxes(const QString& x, const QString& y, const QString& colour);
     [[nodiscard]] PrintsChart* chart() const { return chart_; }
 
 public Q_SLOTS:
@@ -32,9 +35,17 @@ public Q_SLOTS:
 
 private:
     void buildBar(QVBoxLayout& column);
+    void buildAxes(QVBoxLayout& column);
+    [[nodiscard]] PlotAxes axes() const;
+    [[nodiscard]] QString plotTitle() const;
     void tellAbout(int at);
 
     QComboBox* plot_ = nullptr;
+    QWidget* choose_ = nullptr; // shown for Plot::Chosen
+    QComboBox* x_ = nullptr;
+    QComboBox* y_ = nullptr;
+    QComboBox* colour_ = nullptr;
+    QCheckBox* x_log_ = nullptr;
     QComboBox* outcome_ = nullptr;
     QLineEdit* filter_ = nullptr;
     QLabel* complaint_ = nullptr;

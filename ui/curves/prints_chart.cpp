@@ -44,10 +44,10 @@ PrintsChart::PrintsChart(const Theme& theme, QWidget* parent)
     setTheme(theme);
 }
 
-void PrintsChart::setPrints(PlottedPrints prints, Plot plot, const QString& title)
+void PrintsChart::setPrints(PlottedPrints prints, const PlotAxes& axes, const QString& title)
 {
     prints_ = std::move(prints);
-    plot_ = plot;
+    axes_ = axes;
     title_ = title;
     setAccessibleName(title);
     setAccessibleDescription(tr("%n print(s) shown", nullptr, int(prints_.rows.size())));
@@ -65,7 +65,7 @@ void PrintsChart::style()
 
 void PrintsChart::layAxes()
 {
-    const auto& choice = plotChoice(plot_);
+    const auto& choice = axes_;
     const auto x = extentOf(prints_.x).value_or(choice.x_log ? std::pair(-1.0, 1.0) : std::pair(0.0, 100.0));
     const auto y = extentOf(prints_.y).value_or(choice.map ? std::pair(0.0, 100.0) : std::pair(0.0, 1.5));
     x_->setVisible(!choice.x_log);
@@ -85,7 +85,7 @@ void PrintsChart::layAxes()
 
 void PrintsChart::layPoints()
 {
-    const auto& choice = plotChoice(plot_);
+    const auto& choice = axes_;
     const auto extent = extentOf(prints_.colour);
     PointCloud cloud;
     const size_t n = prints_.rows.size();
@@ -96,7 +96,7 @@ void PrintsChart::layPoints()
         const bool known = extent && !std::isnan(prints_.colour[i]);
         cloud.colours.push_back(known
                 ? onRamp(theme_.markRamp, span > 0 ? (prints_.colour[i] - extent->first) / span : 1.0).rgb()
-                : PlotHeading::unknownColour(theme_).rgb());
+                : (choice.colour.isEmpty() ? theme_.blue : PlotHeading::unknownColour(theme_)).rgb());
         cloud.shapes.push_back(prints_.fate[i] == Fate::Failed ? PointShape::Cross
                 : prints_.fate[i] == Fate::Kept                ? PointShape::Circle
                                                                : PointShape::Diamond);
@@ -105,20 +105,20 @@ void PrintsChart::layPoints()
     points_->setPointSize(choice.map ? 4.0 : n > 5000 ? 5.0 : 9.0);
     points_->setPoints(std::move(cloud));
     const auto text = [&](double value) {
-        const bool dose = qstrcmp(choice.colour, "log_dose") == 0;
+        const bool dose = choice.colour == QLatin1String("log_dose");
         return QLocale().toString(dose ? std::pow(10.0, value) : value, 'g', 3);
     };
     const bool gaps
         = std::any_of(prints_.colour.begin(), prints_.colour.end(), [](double value) { return std::isnan(value); });
     heading_->set({ title_, choice.map ? theme_.ramp : theme_.markRamp, prints_.colour_label,
                       extent ? text(extent->first) : QString(), extent ? text(extent->second) : QString(),
-                      gaps ? tr("%1 not recorded").arg(prints_.colour_label) : QString() },
+                      gaps && extent ? tr("%1 not recorded").arg(prints_.colour_label) : QString() },
         theme_);
 }
 
 void PrintsChart::layMap()
 {
-    const bool shown = plotChoice(plot_).map && !prints_.rows.empty();
+    const bool shown = axes_.map && !prints_.rows.empty();
     map_->setVisible(shown);
     if (!shown)
         return;

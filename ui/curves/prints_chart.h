@@ -20,7 +20,7 @@ class PrintsChart : public QChartView {
 public:
     explicit PrintsChart(const Theme& theme, QWidget* parent = nullptr);
 
-    void setPrints(PlottedPrints prints, Plot plot, const QString& title);
+    void setPrints(PlottedPrints prints, const PlotAxes& axes, const QString& title);
     [[nodiscard]] const PlottedPrints& prints() const { return prints_; }
     void setTheme(const Theme& theme);
     [[nodiscard]] PointLayer* points() const { return points_; }
@@ -39,7 +39,7 @@ private:
 
     Theme theme_;
     PlottedPrints prints_;
-    Plot plot_ = Plot::DensityDose;
+    PlotAxes axes_ = axesOf(Plot::DensityDose);
     QValueAxis* x_ = nullptr;
     QCategoryAxis* x_log_ = nullptr;
     QValueAxis* y_ = nullptr;

@@ -4,6 +4,7 @@
 #include "ui/common/print_form.h"
 #include "ui/prints/child_table.h"
 #include "ui/prints/history_words.h"
+#include "ui/prints/ledger_panel.h"
 #include "ui/prints/photo_strip.h"
 #include "ui/prints/station_section.h"
 #include "ui/prints/tone_box.h"
@@ -15,6 +16,7 @@
 #include <QLabel>
 #include <QMimeData>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QTabBar>
 #include <QTabWidget>
 #include <QTableWidget>
@@ -58,6 +60,7 @@ PrintPage::PrintPage(const Services& services, QWidget* parent)
     photos_ = new PhotoStrip(services, this);
     tabs_->addTab(photos_, tr("Photos"));
     connect(photos_, &PhotoStrip::say, this, &PrintPage::say);
+    buildLedger();
     buildHistory();
     setAcceptDrops(services.desk.writable());
     connect(&services.desk, &Desk::changed, this, &PrintPage::follow);
@@ -124,6 +127,36 @@ void PrintPage::buildRows()
     tabs_->addTab(scrolled(page), tr("Readings and signs"));
 }
 
+void PrintPage::buildLedger()
+{
+    ledger_ = new LedgerPanel(services_, this);
+    tabs_->insertTab(1, ledger_, tr("Where the blue went"));
+    connect(ledger_, &LedgerPanel::fieldWanted, this, &PrintPage::showField);
+    connect(tabs_, &QTabWidget::currentChanged, this, [this] {
+        if (tabs_->currentWidget() == ledger_)
+            ledger_->setPrint(print_);
+    });
+}
+
+void PrintPage::showField(const QString& key)
+{
+    const auto* field = services_.desk.catalogue().findPrintField(key);
+    if (!field)
+        return;
+    tabs_->setCurrentIndex(field->station == Station::Read ? tabs_->indexOf(ledger_) + 1 : 0);
+    if (auto* wanted = section(field->station))
+        QMetaObject::invokeMethod(
+            wanted,
+            [wanted] {
+                for (auto* area = wanted->parentWidget(); area; area = area->parentWidget())
+                    if (auto* scrolled = qobject_cast<QScrollArea*>(area)) {
+                        scrolled->ensureWidgetVisible(wanted, 0, 0);
+                        break;
+                    }
+            },
+            Qt::QueuedConnection);
+}
+
 void PrintPage::buildHistory()
 {
     history_ = new QTableWidget(this);
@@ -181,6 +214,8 @@ void PrintPage::refresh()
         table->refresh();
     if (tabs_->currentWidget() == history_)
         fillHistory();
+    if (tabs_->currentWidget() == ledger_)
+        ledger_->setPrint(print_);
 }
 
 void PrintPage::showPrint(int row)
@@ -252,6 +287,7 @@ void PrintPage::setTheme(const Theme& theme)
     for (auto* section : sections_)
         section->setTheme(theme);
     photos_->setTheme(theme);
+    ledger_->setTheme(theme);
     for (const auto& [entity, table] : tables_)
         table->setTheme(theme);
 }

@@ -12,6 +12,7 @@ class QVBoxLayout;
 namespace washfast::ui {
 
 class ChildTable;
+class LedgerPanel;
 class PhotoStrip;
 class PrintForm;
 class StationSection;
@@ -28,6 +29,7 @@ public:
     void setTheme(const Theme& theme);
     [[nodiscard]] PhotoStrip* photos() const { return photos_; }
     [[nodiscard]] QTableWidget* history() const { return history_; }
+    [[nodiscard]] LedgerPanel* ledger() const { return ledger_; }
     [[nodiscard]] QTabWidget* tabs() const { return tabs_; }
     [[nodiscard]] PrintForm* outcome() const { return outcome_; }
     /// The sections as they stand, from top to bottom.
@@ -54,6 +56,9 @@ private:
     void buildRows();
     void buildHistory();
     void fillHistory();
+    void buildLedger();
+    /// Goes to the station of a field.
+    void showField(const QString& key);
     void showPrint(int row);
     void orderStations();
     void follow(const QVector<store::Change>& changes);
@@ -70,6 +75,7 @@ private:
     std::vector<StationSection*> sections_;
     std::vector<std::pair<Entity, ChildTable*>> tables_;
     PhotoStrip* photos_ = nullptr;
+    LedgerPanel* ledger_ = nullptr;
     QTableWidget* history_ = nullptr;
 };
 

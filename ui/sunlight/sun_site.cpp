@@ -19,6 +19,16 @@ void fillIn(SunSite& site, std::optional<double> height_m, const QTimeZone* zone
                             .arg(QString::fromUtf8(site.zone.id()));
 }
 
+/// Only names that the computer lists: a plain word would be read as the rule of a clock without daylight time.
+Result<QTimeZone> listedZone(const QString& name)
+{
+    auto zone = light::zoneNamed(name);
+    if (!zone || name.isEmpty() || QTimeZone::availableTimeZoneIds().contains(name.toUtf8()))
+        return zone;
+    return Error { Trouble::BadInput,
+        Words::tr("“%1” is no time zone that this computer knows; one is written like Europe/Lisbon.").arg(name), {} };
+}
+
 } // namespace
 
 std::vector<SiteChoice> siteChoices(const Notebook& notebook)
@@ -33,7 +43,7 @@ std::vector<SiteChoice> siteChoices(const Notebook& notebook)
         const auto latitude = notebook.get(ref, u"site_latitude_deg").number();
         const auto longitude = notebook.get(ref, u"site_longitude_deg").number();
         const auto zone_name = notebook.get(ref, u"site_zone").text().value_or(QString());
-        const auto zone = light::zoneNamed(zone_name);
+        const auto zone = listedZone(zone_name);
         if (!latitude || !longitude) {
             choice.lacking = Words::tr("The site “%1” has no latitude and longitude yet.").arg(choice.name);
         } else if (!zone) {
@@ -81,7 +91,7 @@ Result<SunSite> readSite(const Catalogue& catalogue, const TypedSite& typed, con
         return height.error();
     if (!*latitude || !*longitude)
         return Error { Trouble::BadInput, Words::tr("Latitude and longitude are needed, in degrees."), {} };
-    const auto zone = light::zoneNamed(typed.zone.trimmed());
+    const auto zone = listedZone(typed.zone.trimmed());
     if (!zone)
         return zone.error();
     SunSite site;

@@ -1,0 +1,231 @@
+// What is said: labels and units for people, the two tones, published signs, batches as units, joint dependencies.
+#include "core/causes/answer.h"
+#include "core/causes/answer_json.h"
+#include "core/causes/published_signs.h"
+
+#include <QJsonArray>
+#include <gmock/gmock.h>
+
+using namespace washfast::causes;
+using testing::HasSubstr;
+using testing::Not;
+
+namespace {
+
+QString s(const char* text)
+{
+    return QString::fromUtf8(text);
+}
+
+Factor factor(const char* name, const char* label, const char* values, Factor::Kind kind)
+{
+    Factor out;
+    out.name = s(name);
+    out.label = s(label);
+    out.kind = kind;
+    for (const char* c = values; *c != '\0'; ++c) {
+        if (*c == ' ')
+            continue;
+        if (kind == Factor::Kind::Choice)
+            out.texts.push_back(QString(QLatin1Char(*c)));
+        else
+            out.numbers.push_back(*c == '?' ? std::nullopt : std::optional(static_cast<double>(*c - '0')));
+    }
+    return out;
+}
+
+FactorTable twenty(std::vector<Factor> factors)
+{
+    FactorTable out;
+    out.outcome = s("is_pale");
+    out.outcome_label = s("Outcome: pale");
+    for (int i = 0; i < 20; ++i) {
+        out.prints.push_back(QStringLiteral("P%1").arg(i + 1));
+        out.outcome_values.emplace_back(i < 10 ? 1.0 : 0.0);
+    }
+    out.factors = std::move(factors);
+    return out;
+}
+
+Factor other()
+{
+    return factor("x", "Other", "1010101010 1010101010", Factor::Kind::YesNo);
+}
+
+/// Half of the prints failed; these are their tones.
+void tones(FactorTable& table, double formed_failed, double formed_kept, double share_failed, double share_kept)
+{
+    for (int i = 0; i < 20; ++i) {
+        table.formed.emplace_back(i < 10 ? formed_failed : formed_kept);
+        table.kept.emplace_back(i < 10 ? share_failed : share_kept);
+    }
+}
+
+std::string all(const QStringList& sentences)
+{
+    return sentences.join(QLatin1Char('\n')).toStdString();
+}
+
+} // namespace
+
+TEST(Reasons, LabelsAndUnitsForPeopleKeysInJson)
+{
+    Factor dose = factor("dose_j_cm2", "Dose", "1111111111 4444444444", Factor::Kind::Number);
+    dose.unit = s("J/cm²");
+    Factor stored = factor("mix_stored", "Mix stored", "abababababababababab", Factor::Kind::Choice);
+    stored.level_labels = { { s("a"), s("dark bottle") }, { s("b"), s("clear bottle") } };
+    const Answer answer = analyse(twenty({ dose, stored }));
+    ASSERT_EQ(answer.verdict, Verdict::Cause);
+    EXPECT_THAT(answer.why.toStdString(), HasSubstr("“Dose”: median 1 J/cm² in the prints that failed, 4 J/cm²"));
+    EXPECT_THAT(answer.why.toStdString(), Not(HasSubstr("dose_j_cm2")));
+    EXPECT_EQ(answer.factors[1].levels[0].label, s("dark bottle"));
+    const QJsonObject json = toJson(answer);
+    EXPECT_EQ(json.value(s("factors_named")).toArray().at(0).toString(), s("dose_j_cm2"));
+    EXPECT_EQ(json.value(s("factors")).toArray().at(1)[s("levels")][0][s("level")].toString(), s("a"));
+}
+
+TEST(Reasons, TonesSayWhereTheBlueIsMissingAndWhetherThatFits)
+{
+    const Factor dose = factor("dose_j_cm2", "Dose", "1111111111 4444444444", Factor::Kind::Number);
+    FactorTable before = twenty({ dose, other() });
+    tones(before, 0.3, 1.1, 0.9, 0.9);
+    const Answer fits = analyse(before);
+    EXPECT_EQ(fits.tones.stage, Tones::Stage::Before);
+    EXPECT_THAT(fits.tones.says.toStdString(), HasSubstr("missing before the rinse"));
+    ASSERT_EQ(fits.signs.size(), 1U);
+    EXPECT_EQ(fits.signs[0].key, s("light"));
+    EXPECT_EQ(fits.signs[0].agrees, true);
+    EXPECT_THAT(all(fits.evidence_for), HasSubstr("too little light"));
+
+    FactorTable after = twenty({ dose, other() });
+    tones(after, 1.1, 1.1, 0.2, 0.9);
+    const Answer contradicts = analyse(after);
+    EXPECT_EQ(contradicts.tones.stage, Tones::Stage::After);
+    EXPECT_EQ(contradicts.signs[0].agrees, false);
+    EXPECT_THAT(all(contradicts.evidence_against), HasSubstr("too little light"));
+}
+
+TEST(Reasons, AMissingToneLeavesAQuestionOpen)
+{
+    FactorTable table
+        = twenty({ factor("dose_j_cm2", "Dose", "1111111111 4444444444", Factor::Kind::Number), other() });
+    tones(table, 0.3, 1.1, 0.9, 0.9);
+    table.formed.assign(20, std::nullopt);
+    const Answer answer = analyse(table);
+    EXPECT_EQ(answer.tones.stage, Tones::Stage::Unknown);
+    EXPECT_THAT(answer.tones.says.toStdString(), HasSubstr("The tone before the rinse was not read"));
+    EXPECT_FALSE(answer.signs[0].agrees);
+    table.kept.assign(20, std::nullopt);
+    EXPECT_THAT(analyse(table).tones.says.toStdString(), HasSubstr("Neither tone was read"));
+    table.formed.clear();
+    table.kept.clear();
+    EXPECT_TRUE(analyse(table).tones.says.isEmpty()) << "a table that knows no tones is not asked for them";
+}
+
+// The signs of the published table are found by the key, and the way it went matters.
+TEST(Reasons, SignsFollowTheFactor)
+{
+    const auto key = [](const char* name, bool larger, const char* level = "") {
+        const auto* sign = publishedSignFor(s(name), {}, larger, s(level));
+        return sign == nullptr ? std::string("none") : std::string(sign->key);
+    };
+    EXPECT_EQ(key("moisture_at_expose_pct", true), "damp");
+    EXPECT_EQ(key("expose_minutes", false), "light");
+    EXPECT_EQ(key("expose_minutes", true), "overexposed");
+    EXPECT_EQ(key("cover_kind", true), "cover");
+    EXPECT_EQ(key("mix_age_h", true), "sensitiser");
+    EXPECT_EQ(key("rinse_minutes", true), "rinse_long");
+    EXPECT_EQ(key("rinse_minutes", false), "under_rinsed");
+    EXPECT_EQ(key("bath1_ph", true), "rinse_alkaline");
+    EXPECT_EQ(key("dry_method", true, "dryer_hot"), "skin");
+    EXPECT_EQ(key("dry_method", true, "hung"), "damp");
+    EXPECT_EQ(key("f5", true), "none");
+}
+
+// Twenty sheets, but only two trays: what differed between the trays cannot be told from the trays.
+TEST(Reasons, TwoTraysAreTwoUnits)
+{
+    FactorTable table
+        = twenty({ factor("bath1_ph", "Bath 1: pH", "8888888888 6666666666", Factor::Kind::Number), other() });
+    Batches trays { s("rinse_tray"), s("tray"), {} };
+    for (int i = 0; i < 20; ++i)
+        trays.of.push_back(i < 10 ? s("left") : s("right"));
+    ASSERT_EQ(analyse(table).verdict, Verdict::Cause) << "without the trays";
+    table.batches = { trays };
+    const Answer answer = analyse(table);
+    EXPECT_EQ(answer.verdict, Verdict::Tangle);
+    EXPECT_EQ(answer.factors[0].n_batches, 2);
+    EXPECT_NEAR(*answer.factors[0].p_batch, 1.0, 1e-12); // two trays can be exchanged in two ways, both as extreme
+    EXPECT_EQ(answer.factors[1].n_batches, 0);
+    EXPECT_THAT(answer.unit_says.toStdString(), HasSubstr("the tray and not the sheet is the unit: 2 of them"));
+    EXPECT_THAT(answer.why.toStdString(), HasSubstr("cannot be told from whatever else differed between them"));
+}
+
+// Ten trays, five of them alkaline: 2 of the 252 exchanges are as extreme.
+TEST(Reasons, TenTraysAreEnough)
+{
+    FactorTable table
+        = twenty({ factor("bath1_ph", "Bath 1: pH", "8888888888 6666666666", Factor::Kind::Number), other() });
+    Batches trays { s("rinse_tray"), s("tray"), {} };
+    for (int i = 0; i < 20; ++i)
+        trays.of.push_back(QStringLiteral("tray %1").arg(i / 2));
+    table.batches = { trays };
+    const Answer answer = analyse(table);
+    EXPECT_EQ(answer.verdict, Verdict::Cause);
+    EXPECT_NEAR(*answer.factors[0].p_batch, 2.0 / 252.0, 1e-12);
+    EXPECT_THAT(all(answer.evidence_against), HasSubstr("10 of them were tried, not 20 prints"));
+}
+
+// Of four columns each follows from the other three, though no two go together: none of them is called the cause.
+TEST(Reasons, FourThatFollowFromOneAnotherAreATangle)
+{
+    FactorTable table = twenty({ factor("a", "A", "5678956789 1234512345", Factor::Kind::Number),
+        factor("b", "B", "1324135241 2413524135", Factor::Kind::Number),
+        factor("c", "C", "2513425134 5243152431", Factor::Kind::Number), other() });
+    Factor sum = table.factors[0];
+    sum.name = s("d");
+    sum.label = s("D");
+    for (std::size_t i = 0; i < 20; ++i)
+        sum.numbers[i] = *table.factors[0].numbers[i] + *table.factors[1].numbers[i] - *table.factors[2].numbers[i];
+    ASSERT_EQ(analyse(table).verdict, Verdict::Cause) << "three of them can be told apart";
+    table.factors.push_back(sum);
+    const Answer answer = analyse(table);
+    ASSERT_FALSE(answer.dependencies.empty());
+    EXPECT_TRUE(answer.dependencies[0].exact);
+    EXPECT_EQ(answer.dependencies[0].names, (QStringList { s("a"), s("b"), s("c"), s("d") }));
+    EXPECT_EQ(answer.verdict, Verdict::Tangle);
+    EXPECT_THAT(answer.factors_named, testing::UnorderedElementsAre(s("a"), s("b"), s("c"), s("d")));
+}
+
+TEST(Reasons, UnknownValuesAreHeldAgainstTheCause)
+{
+    const Answer answer
+        = analyse(twenty({ factor("damp", "Damp", "11111111?? 0000000000", Factor::Kind::YesNo), other() }));
+    ASSERT_EQ(answer.verdict, Verdict::Cause);
+    ASSERT_EQ(answer.missing.size(), 1U);
+    EXPECT_EQ(answer.missing[0].unknown_failed, 2);
+    EXPECT_EQ(answer.missing[0].known_failed, 8);
+    ASSERT_TRUE(answer.factors[0].p_if_unknown_against);
+    EXPECT_GT(*answer.factors[0].p_if_unknown_against, *answer.factors[0].p_exact);
+    EXPECT_THAT(all(answer.evidence_against), HasSubstr("It is not known for 2 prints, of which 2 failed"));
+}
+
+TEST(Reasons, ModelOfAsManyAsThePrintsBear)
+{
+    const FactorTable table = twenty({ factor("damp", "Damp", "1111111110 1000000000", Factor::Kind::YesNo), other(),
+        factor("hours", "Hours", "1324354657 7564534231", Factor::Kind::Number) });
+    const Answer answer = analyse(table);
+    ASSERT_TRUE(answer.firth_model);
+    EXPECT_EQ(answer.firth_model->terms.size(), 3) << "ten failed and ten kept bear two terms";
+    EXPECT_EQ(answer.firth_model->terms[1], s("damp"));
+    EXPECT_TRUE(answer.firth_model->values[1].low);
+    EXPECT_THAT(answer.firth_model->note.toStdString(), HasSubstr("Exploratory"));
+    FactorTable number = table;
+    number.outcome_is_number = true;
+    for (std::size_t i = 0; i < 20; ++i)
+        number.outcome_values[i] = 1.2 - 0.5 * *table.factors[0].numbers[i] + 0.01 * static_cast<double>((i * 7) % 11);
+    const Answer linear = analyse(number);
+    EXPECT_FALSE(linear.firth_model);
+    ASSERT_TRUE(linear.linear_model);
+    EXPECT_NEAR(linear.linear_model->values[1].estimate, -0.5, 0.03);
+}
