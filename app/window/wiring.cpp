@@ -4,6 +4,7 @@
 #include "ui/beside/beside_view.h"
 #include "ui/causes/causes_view.h"
 #include "ui/curves/curves_view.h"
+#include "ui/mixing/mixing_view.h"
 #include "ui/prints/prints_view.h"
 #include "ui/shelf/shelf_view.h"
 #include "ui/sunlight/sunlight_view.h"
@@ -35,6 +36,7 @@ std::vector<ViewEntry> allViews()
         entry<ui::BesideView>("Side by side", "Two to eight prints as columns"),
         entry<ui::CurvesView>("Curves", "Density against dose and dryness"),
         entry<ui::CausesView>("Causes", "Why a batch failed, or what these prints cannot tell"),
+        entry<ui::MixingView>("Mixing", "Amounts to weigh, steps, the audit of a mix, labels and sheets"),
         entry<ui::SunlightView>("Sunlight", "A day's and a year's ultraviolet, and a plan of the lesson"),
         entry<ui::TermView>("Term", "A term's results, in and out"),
         entry<ui::ShelfView>("Shelf", "Mixes, papers, covers, sites"),

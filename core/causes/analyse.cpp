@@ -120,8 +120,17 @@ Answer analyse(const FactorTable& table, const Options& options)
     answer.missing = prepared.missing;
     answer.warnings = prepared.warnings;
 
-    for (std::size_t c = 0; c < prepared.columns.size(); ++c)
+    // The factors one by one take about two thirds of the time.
+    const auto stopAt = [&](double share) {
+        answer.stopped = answer.stopped || (options.keep_going && !options.keep_going(share));
+        return answer.stopped;
+    };
+    const auto count = static_cast<double>(prepared.columns.size());
+    for (std::size_t c = 0; c < prepared.columns.size(); ++c) {
         answer.factors.push_back(evidenceFor(prepared, c, options));
+        if (stopAt(0.65 * static_cast<double>(c + 1) / count))
+            return answer;
+    }
     adjust(answer.factors);
     findWhatMovesTogether(prepared, answer.factors);
     const auto vif = inflation(prepared);
@@ -137,6 +146,8 @@ Answer analyse(const FactorTable& table, const Options& options)
         if (one.exact && one.names.size() > 2)
             answer.warnings.append(one.says);
 
+    if (stopAt(0.8))
+        return answer;
     const Judgement judgement = judge(prepared, answer.factors, options);
     answer.verdict = judgement.verdict;
     answer.warnings += judgement.warnings;
@@ -160,6 +171,8 @@ Answer analyse(const FactorTable& table, const Options& options)
     answer.why = whySentences(prepared, answer.factors, judgement, more);
 
     giveReasons(prepared, judgement, options, answer);
+    if (stopAt(0.9))
+        return answer;
 
     std::optional<FittedModel> model;
     if (!options.model.isEmpty()) {

@@ -4,6 +4,7 @@
 #include "core/causes/factor_table.h"
 
 #include <cstdint>
+#include <functional>
 
 namespace washfast::causes {
 
@@ -130,6 +131,7 @@ struct Answer {
     std::optional<FittedModel> linear_model; // the same for an outcome that is a number
     std::vector<Dependency> dependencies;
     std::optional<double> largest_condition_index;
+    bool stopped = false; // by keep_going: nothing else here can be relied on
     QString unit_says; // which factors have the batch for a unit; empty when none
     std::vector<Missing> missing;
     QStringList warnings;
@@ -143,6 +145,7 @@ struct Options {
     std::uint64_t enumerate_up_to = 200'000;
     QStringList model; // names of factors to fit together; empty: chosen by what the prints can bear
     bool firth = true; // also the log odds of each factor and of those together
+    std::function<bool(double)> keep_going {}; // told the share that is done, 0 .. 1; false stops
 };
 
 /// Never fails: what cannot be told is said in the answer. Columns of the wrong length are filled up with "not known".

@@ -57,6 +57,7 @@ constexpr double published_ratio = 2.25;
 constexpr double least_tone = 0.05;
 constexpr double nothing = 1e-6;
 constexpr double much_wetter_pct = 10.0;
+constexpr double matters = 0.05; // of the density
 
 /// One part of the product. Parts of the light and of the speed act through the curve, the others multiply.
 struct Part {
@@ -163,6 +164,26 @@ private:
         return out;
     }
 
+    /// Means add up where medians do not; for the parts of the light, and for the logarithm of the dose.
+    [[nodiscard]] Typical meanOf(const char* key, bool as_log10) const
+    {
+        Typical out;
+        double sum = 0.0;
+        int count = 0;
+        for (const int row : lit_) {
+            const Known known = prints_.get(row, QString::fromLatin1(key));
+            const auto value = known.number();
+            if (!value || (as_log10 && *value <= 0.0))
+                continue;
+            sum += as_log10 ? std::log10(*value) : *value;
+            ++count;
+            out.evidence = weaker(out.evidence, known.evidence);
+        }
+        if (count > 0)
+            out.value = sum / count;
+        return out;
+    }
+
     void begin(bool with_net)
     {
         const Typical net = typical("net_density");
@@ -193,8 +214,23 @@ private:
         return parts_.back();
     }
 
+    /// The good prints whose light is known in as much detail as this one's, so that the parts can be compared.
+    void findLitPrints()
+    {
+        QStringList keys { QStringLiteral("dose_j_cm2") };
+        for (const LightField& field : light_fields)
+            keys.append(QString::fromLatin1(field.key));
+        for (const int row : good_)
+            if (std::all_of(keys.begin(), keys.end(),
+                    [&](const QString& key) { return !prints_.get(row_, key).has() || prints_.get(row, key).has(); }))
+                lit_.push_back(row);
+        if (lit_.empty())
+            lit_ = good_;
+    }
+
     void addLight()
     {
+        findLitPrints();
         const Evidence curve = options_.curve_is_known ? Evidence::Measured : Evidence::Assumed;
         const QString curve_note
             = options_.curve_is_known ? QString() : QStringLiteral("the curve from dose to density is assumed");
@@ -207,7 +243,7 @@ private:
             all = all && value.has_value();
             if (!value)
                 continue;
-            const Typical good = typical(field.key);
+            const Typical good = meanOf(field.key, false);
             const double change = *value - good.value.value_or(0.0);
             any = true;
             known += change;
@@ -223,11 +259,11 @@ private:
                 = change;
         }
         const Known dose = get("dose_j_cm2");
-        const Typical good_dose = typical("dose_j_cm2");
+        const Typical good_dose = meanOf("dose_j_cm2", true);
         const auto value = dose.number();
-        if (!value || *value <= 0.0 || !good_dose.value || *good_dose.value <= 0.0)
+        if (!value || *value <= 0.0 || !good_dose.value)
             return;
-        const double rest = std::log10(*value / *good_dose.value) - (any ? known : 0.0);
+        const double rest = std::log10(*value) - *good_dose.value - (any ? known : 0.0);
         if (std::fabs(rest) < 0.005)
             return;
         QString note = curve_note;
@@ -287,6 +323,16 @@ private:
         return onCurve(dose) * ratio;
     }
 
+    /// What is left over rests on all that was taken out before it, as far as that mattered.
+    [[nodiscard]] Evidence evidenceSoFar() const
+    {
+        Evidence out = ledger_.start_evidence;
+        for (const Part& part : parts_)
+            if (std::fabs(onCurve(part.log10_dose) * part.ratio - 1.0) > matters)
+                out = weaker(out, part.line.evidence);
+        return out;
+    }
+
     [[nodiscard]] QString wetness() const
     {
         const auto here = get("moisture_at_expose_pct").number();
@@ -305,14 +351,15 @@ private:
         const Evidence base = weaker(ledger_.start_evidence, good_kept_evidence_);
         if (!formed.has() || (net.has() && *formed.number() < least_tone)) {
             const double wanted = *net.number() / ledger_.start;
-            add(LedgerStep::FormationOrRinse, weaker(ledger_.start_evidence, net.evidence),
+            add(LedgerStep::FormationOrRinse, weaker(evidenceSoFar(), net.evidence),
                 QStringList { u"net_density"_qs } + wet_fields, wetness())
                 .ratio
                 = wanted / explained();
             return;
         }
         const double explained_before = explained();
-        add(LedgerStep::Formation, weaker(base, formed.evidence), QStringList { u"formed"_qs } + wet_fields, wetness())
+        add(LedgerStep::Formation, weaker(weaker(base, evidenceSoFar()), formed.evidence),
+            QStringList { u"formed"_qs } + wet_fields, wetness())
             .ratio
             = *formed.number() / good_formed_ / explained_before;
         if (!net.has())
@@ -400,7 +447,7 @@ private:
     int row_;
     const LedgerOptions& options_;
     Ledger ledger_;
-    std::vector<int> good_;
+    std::vector<int> good_, lit_;
     std::vector<Part> parts_;
     double good_kept_ = 1.0;
     double good_formed_ = 1.0;

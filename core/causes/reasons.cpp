@@ -12,6 +12,8 @@ namespace washfast::causes {
 namespace {
 
 constexpr int most_codes = 6;
+// More than a quarter of the prints the other way: something else is at work too (a working limit).
+constexpr double much_unexplained = 0.25;
 
 /// The table with every unknown value of the factor filled so that it speaks against it.
 std::optional<double> pIfUnknownAgainst(
@@ -69,7 +71,8 @@ void addUnknown(const Answer& answer, const FactorEvidence& lead, QStringList& a
         QString text = QStringLiteral("It is not known for %1").arg(printsCount(missing.unknown));
         if (answer.n_failed)
             text += QStringLiteral(", of which %1 failed (of the %2 with it, %3 did)")
-                        .arg(missing.unknown_failed)
+                        .arg(missing.unknown_failed == 0 ? QStringLiteral("none")
+                                                         : QString::number(missing.unknown_failed))
                         .arg(missing.known)
                         .arg(missing.known_failed);
         if (lead.p_if_unknown_against)
@@ -164,6 +167,13 @@ void giveReasons(const Prepared& prepared, const Judgement& judgement, const Opt
     if (!answer.prints_against.isEmpty())
         answer.evidence_against.append(
             QStringLiteral("These came out the other way: %1.").arg(someOf(answer.prints_against, most_codes)));
+    const auto looked_at = answer.prints_for.size() + answer.prints_against.size();
+    if (static_cast<double>(answer.prints_against.size()) > much_unexplained * static_cast<double>(looked_at))
+        answer.why
+            += QStringLiteral(" It leaves %1 of %2 unexplained, so something that was not recorded may be behind "
+                              "both.")
+                   .arg(answer.prints_against.size())
+                   .arg(printsCount(static_cast<int>(looked_at)));
     addUnknown(answer, lead, answer.evidence_against);
     addSigns(answer, answer.evidence_for, answer.evidence_against);
     if (lead.n_batches > 0)

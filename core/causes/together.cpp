@@ -171,6 +171,15 @@ bool followsFrom(const Prepared& prepared, std::size_t factor, std::size_t first
     const Rows rows = prepared.complete({ factor, first, second });
     if (rows.size() < fewest_to_follow)
         return false;
+    const auto variesIn = [&](std::size_t at) {
+        const Column& column = prepared.columns[at];
+        return std::any_of(rows.begin(), rows.end(), [&](std::size_t row) {
+            return column.isChoice() ? column.level[row] != column.level[rows.front()]
+                                     : column.value[row] != column.value[rows.front()];
+        });
+    };
+    if (!variesIn(factor) || !variesIn(first) || !variesIn(second))
+        return false;
     Design two, three;
     for (Design* design : { &two, &three })
         for (const std::size_t at : { first, second })

@@ -22,24 +22,73 @@ QString withP(const Prepared& prepared, const FactorEvidence& evidence, int test
     return text + QStringLiteral(").");
 }
 
-QString tie(const std::vector<FactorEvidence>& evidence, std::size_t candidate, const Rival& rival)
-{
-    const FactorEvidence& first = evidence[candidate];
-    const FactorEvidence& second = evidence[rival.column];
-    const QString both = quoted(first) + QStringLiteral(" and ") + quoted(second);
-    if (rival.tie.disagree && *rival.tie.disagree == 0)
-        return QStringLiteral("%1 changed together in all %2").arg(both, printsCount(rival.tie.n_both));
-    if (rival.tie.disagree && rival.tie.cannot_be_told_apart)
-        return QStringLiteral("%1 disagree in only %2 of %3")
-            .arg(both, QString::number(*rival.tie.disagree), printsCount(rival.tie.n_both));
-    if (rival.tie.cannot_be_told_apart)
-        return QStringLiteral("%1 move exactly together").arg(both);
-    if (rival.together_with)
-        return QStringLiteral("%1 follows exactly from %2 together with %3")
-            .arg(quoted(first), quoted(second), quoted(evidence[*rival.together_with]));
-    return QStringLiteral("with %1 held equal, %2 stands out too little (p %3)")
-        .arg(quoted(second), quoted(first), spokenP(rival.p_held_equal.value_or(1.0)));
-}
+/// What ties the candidate to each rival that was not told apart, like with like.
+class Ties {
+public:
+    Ties(const std::vector<FactorEvidence>& evidence, const Candidate& first)
+        : evidence_(evidence)
+        , name_(quoted(evidence[first.column]))
+    {
+        for (const Rival& rival : first.rivals)
+            if (!rival.told_apart && !rival.by_several)
+                sort(rival);
+    }
+
+    [[nodiscard]] QStringList sentences() const
+    {
+        QStringList said;
+        if (!same_.isEmpty())
+            said.append(QStringLiteral("%1 changed together in all %2")
+                            .arg(someOf(QStringList { name_ } + same_, most), printsCount(least_both_)));
+        if (disagree_.size() == 1)
+            said.append(QStringLiteral("%1 and %2 disagree in only %3 of %4")
+                            .arg(name_, disagree_[0])
+                            .arg(most_disagree_)
+                            .arg(printsCount(both_)));
+        else if (!disagree_.isEmpty())
+            said.append(QStringLiteral("%1 disagrees with each of %2 in %3 prints at the most")
+                            .arg(name_, someOf(disagree_, most))
+                            .arg(most_disagree_));
+        if (!exactly_.isEmpty())
+            said.append(QStringLiteral("%1 move exactly together").arg(someOf(QStringList { name_ } + exactly_, most)));
+        said += follows_;
+        if (!held_.isEmpty())
+            said.append(QStringLiteral("with %1%2 held equal, %3 stands out too little (p %4)")
+                            .arg(held_.size() > 1 ? QStringLiteral("one of ") : QString(), someOf(held_, most), name_,
+                                spokenP(smallest_p_)));
+        return said;
+    }
+
+private:
+    void sort(const Rival& rival)
+    {
+        const QString other = quoted(evidence_[rival.column]);
+        if (rival.tie.disagree && *rival.tie.disagree == 0) {
+            least_both_ = same_.isEmpty() ? rival.tie.n_both : std::min(least_both_, rival.tie.n_both);
+            same_.append(other);
+        } else if (rival.tie.disagree && rival.tie.cannot_be_told_apart) {
+            most_disagree_ = std::max(most_disagree_, *rival.tie.disagree);
+            both_ = rival.tie.n_both;
+            disagree_.append(other);
+        } else if (rival.tie.cannot_be_told_apart) {
+            exactly_.append(other);
+        } else if (rival.together_with) {
+            if (rival.column < *rival.together_with)
+                follows_.append(QStringLiteral("%1 follows exactly from %2 together with %3")
+                                    .arg(name_, other, quoted(evidence_[*rival.together_with])));
+        } else {
+            smallest_p_ = std::min(smallest_p_, rival.p_held_equal.value_or(1.0));
+            held_.append(other);
+        }
+    }
+
+    static constexpr int most = 5;
+    const std::vector<FactorEvidence>& evidence_;
+    QString name_;
+    QStringList same_, disagree_, exactly_, follows_, held_;
+    int least_both_ = 0, most_disagree_ = 0, both_ = 0;
+    double smallest_p_ = 1.0;
+};
 
 QString causeText(
     const Prepared& prepared, const std::vector<FactorEvidence>& evidence, const Judgement& judgement, int tested)
@@ -80,15 +129,14 @@ QString tangleText(
                         .arg(listed(judgement.first->follows_with)));
     for (const Rival& rival : judgement.first->rivals)
         if (!rival.told_apart) {
-            if (!rival.by_several)
-                ties.append(tie(evidence, judgement.first->column, rival));
             rivals.append(quoted(evidence[rival.column]));
         }
+    ties += Ties(evidence, *judgement.first).sentences();
     if (!ties.isEmpty())
         said.append(capital(ties.join(QStringLiteral("; "))) + QLatin1Char('.'));
     if (!rivals.isEmpty())
         said.append(QStringLiteral("These prints cannot tell %1 from %2: make prints in which they differ.")
-                        .arg(quoted(lead), listed(rivals)));
+                        .arg(quoted(lead), someOf(rivals, 5)));
     return said.join(QLatin1Char(' '));
 }
 

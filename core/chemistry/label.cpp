@@ -16,7 +16,7 @@ QString tr(const char* text)
 
 QString payloadMark()
 {
-    return QStringLiteral("washfast/print/");
+    return QStringLiteral("washfast:");
 }
 
 LabelSheet sheet(const char* key, const char* name, double width, double height, int columns, int rows, double gap)

@@ -32,11 +32,6 @@ std::pair<int, int> span(const Corners& corners, int row, int width)
 /// How often each code stands in a block: red, green, blue, and their sum in the proportions of Y.
 template <std::size_t codes> struct Counts {
     std::array<std::array<quint32, codes>, 4> of {};
-    void clear()
-    {
-        for (auto& channel : of)
-            channel.fill(0);
-    }
 };
 
 /// What is collected of a sample before its means are taken.
@@ -103,7 +98,7 @@ private:
     BothSamples out_;
     Sums file_, linear_;
     Triple code_sum_ {};
-    double luma_sum_ = 0, luma_squares_ = 0; // in codes
+    double luma_pixels_ = 0, luma_sum_ = 0, luma_squares_ = 0; // in codes
     qint64 clipped_ = 0;
     std::array<qint64, 3> at_top_ {}, at_bottom_ {};
 };
@@ -111,10 +106,22 @@ private:
 /// 8 bits: counting codes is quicker than adding light, and no less exact.
 void Sampling::countBlock(int x0, int x1, int y0, int y1)
 {
-    Counts<256> counts;
-    std::array<quint32, 3> weights {}; // of Y, in 1/65536
+    // Two sets in turn: neighbours often have the same code, and one count would wait for the other.
+    std::array<Counts<256>, 2> sets;
+    std::array<quint32, 3> weights {}; // of Y, in 1/65536; together at most 1
+    const auto& y_row = photo_.to_xyz_d50[1];
+    const double whole = std::max(1.0, std::abs(y_row[0]) + std::abs(y_row[1]) + std::abs(y_row[2]));
     for (size_t k = 0; k < 3; ++k)
-        weights[k] = quint32(std::lround(65536 * std::clamp(photo_.to_xyz_d50[1][k], 0.0, 1.0)));
+        weights[k] = quint32(65536 * std::max(0.0, y_row[k]) / whole);
+    const auto count = [&](QRgb pixel, Counts<256>& counts, bool luma) {
+        const quint32 r = quint32(qRed(pixel)), g = quint32(qGreen(pixel)), b = quint32(qBlue(pixel));
+        ++counts.of[0][r];
+        ++counts.of[1][g];
+        ++counts.of[2][b];
+        if (luma) // of every second pixel: it is for the spread only
+            ++counts.of[3][(weights[0] * r + weights[1] * g + weights[2] * b) >> 16];
+        return unsigned(r - 1 >= 254u) | unsigned(g - 1 >= 254u) | unsigned(b - 1 >= 254u);
+    };
     double pixels = 0, x_sum = 0, y_sum = 0;
     qint64 clipped = 0;
     for (int row = y0; row < y1; ++row) {
@@ -123,15 +130,13 @@ void Sampling::countBlock(int x0, int x1, int y0, int y1)
         if (from >= to)
             continue;
         const auto* line = reinterpret_cast<const QRgb*>(photo_.image.constScanLine(row));
-        for (int x = from; x < to; ++x) {
-            const QRgb pixel = line[x];
-            const quint32 r = quint32(qRed(pixel)), g = quint32(qGreen(pixel)), b = quint32(qBlue(pixel));
-            ++counts.of[0][r];
-            ++counts.of[1][g];
-            ++counts.of[2][b];
-            ++counts.of[3][std::min<quint32>(255, (weights[0] * r + weights[1] * g + weights[2] * b + 32768) >> 16)];
-            clipped += (r - 1 >= 254u) | (g - 1 >= 254u) | (b - 1 >= 254u);
-        }
+        int x = from;
+        unsigned at_end = 0;
+        for (; x + 1 < to; x += 2)
+            at_end += count(line[x], sets[0], true) + count(line[x + 1], sets[1], false);
+        if (x < to)
+            at_end += count(line[x], sets[0], true);
+        clipped += at_end;
         const double n = to - from;
         pixels += n;
         x_sum += n * (from + to) / 2.0;
@@ -140,6 +145,10 @@ void Sampling::countBlock(int x0, int x1, int y0, int y1)
     if (pixels == 0)
         return;
     clipped_ += clipped;
+    auto& counts = sets[0];
+    for (size_t k = 0; k < 4; ++k)
+        for (size_t code = 0; code < 256; ++code)
+            counts.of[k][code] += sets[1].of[k][code];
     Sums file, linear;
     for (size_t k = 0; k < 3; ++k) {
         for (size_t code = 0; code < 256; ++code) {
@@ -157,6 +166,7 @@ void Sampling::countBlock(int x0, int x1, int y0, int y1)
         at_top_[k] += counts.of[k][255];
     }
     for (size_t code = 0; code < 256; ++code) {
+        luma_pixels_ += counts.of[3][code];
         luma_sum_ += counts.of[3][code] * double(code);
         luma_squares_ += counts.of[3][code] * double(code) * double(code);
     }
@@ -187,6 +197,7 @@ void Sampling::sumBlock(int x0, int x1, int y0, int y1)
                 at_top_[k] += codes[k] == largest_;
                 clipped = clipped || codes[k] == 0 || codes[k] == largest_;
             }
+            luma_pixels_ += 1;
             luma_sum_ += luma;
             luma_squares_ += luma * luma;
             clipped_ += clipped;
@@ -220,8 +231,8 @@ void Sampling::finish(Sample& sample, const Sums& sums, const std::array<const d
     if (sample.pixels == 0)
         return;
     const double n = double(sample.pixels);
-    const auto sd = [&](double sum, double square) {
-        return n > 1 ? std::sqrt(std::max(0.0, (square - sum * sum / n) / (n - 1))) : 0.0;
+    const auto sd = [](double sum, double square, double count) {
+        return count > 1 ? std::sqrt(std::max(0.0, (square - sum * sum / count) / (count - 1))) : 0.0;
     };
     sample.clipped = clipped_;
     sample.at_top = at_top_;
@@ -229,13 +240,13 @@ void Sampling::finish(Sample& sample, const Sums& sums, const std::array<const d
     double step = 0; // of Y
     for (size_t k = 0; k < 3; ++k) {
         sample.light[k] = sums.light[k] / n;
-        sample.light_sd[k] = sd(sums.light[k], sums.squares[k]);
+        sample.light_sd[k] = sd(sums.light[k], sums.squares[k], n);
         sample.code[k] = code_sum_[k] / n / largest_;
         const int code = std::clamp(int(std::lround(code_sum_[k] / n)), 0, largest_ - 1);
         sample.code_step[k] = table[k][code + 1] - table[k][code];
         step += photo_.to_xyz_d50[1][k] * sample.code_step[k];
     }
-    sample.luminance_sd = sd(luma_sum_, luma_squares_) * step;
+    sample.luminance_sd = sd(luma_sum_, luma_squares_, luma_pixels_) * step;
 }
 
 } // namespace

@@ -77,3 +77,38 @@ TEST_F(Next, ReadableTableAndWrongWords)
     EXPECT_EQ(run({ text("next"), text("t.csv"), text("--outcome"), text("nosuch") }), 1);
     EXPECT_THAT(err.toStdString(), HasSubstr("there is no column \"nosuch\""));
 }
+
+// The example notebook's lessons come out as they were planted.
+TEST_F(Next, TheExampleComesOutAsPlanted)
+{
+    ASSERT_EQ(run({ text("demo"), text("n.washfast") }), 0) << err.toStdString();
+    const auto asked = [&](const char* outcome, const char* session) {
+        EXPECT_EQ(run({ text("causes"), text("n.washfast"), text("--outcome"), text(outcome), text("--where"),
+                      text("session_code = ") + text(session), text("--json") }),
+            0)
+            << err.toStdString();
+        return QJsonDocument::fromJson(out).object();
+    };
+    const auto damp = asked("is_ran_off", "S4");
+    EXPECT_EQ(damp.value(text("answer")).toString(), text("cause"));
+    EXPECT_EQ(damp.value(text("factors_named")).toArray(), QJsonArray { text("moisture_at_rinse_pct") });
+    EXPECT_EQ(damp.value(text("tones"))[text("missing_at")].toString(), text("in_rinse"));
+    const auto light = asked("is_pale", "S5");
+    EXPECT_EQ(light.value(text("factors_named")).toArray(), QJsonArray { text("dose_j_cm2") });
+    EXPECT_EQ(light.value(text("tones"))[text("missing_at")].toString(), text("before_rinse"));
+    const auto tangle = asked("failed", "S6");
+    EXPECT_EQ(tangle.value(text("answer")).toString(), text("tangle"));
+    const auto named = tangle.value(text("factors_named")).toArray();
+    EXPECT_TRUE(named.contains(text("expose_minutes")));
+    EXPECT_TRUE(named.contains(text("moisture_at_rinse_pct")));
+    EXPECT_EQ(tangle.value(text("tones"))[text("missing_at")].toString(), text("unknown"));
+    const auto good = asked("failed", "S3");
+    EXPECT_EQ(good.value(text("answer")).toString(), text("not_enough"));
+
+    ASSERT_EQ(run({ text("next"), text("n.washfast"), text("--outcome"), text("failed"), text("--where"),
+                  text("session_code = S6"), text("--json") }),
+        0);
+    const auto plan = QJsonDocument::fromJson(out).object();
+    EXPECT_EQ(plan.value(text("purpose")).toString(), text("untangle"));
+    EXPECT_EQ(plan.value(text("prints_needed_for_power_80")).toInt(), 4);
+}

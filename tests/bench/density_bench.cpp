@@ -1,5 +1,5 @@
-// The density room beside its baselines: a bare decode of the same photo, one photo after another, and a fit of the
-// wedge without intervals. Run as README.md says.
+// The density room beside its baselines: a bare decode of the same photo, and a batch on one thread; the fit of a wedge
+// beside a time. Run as README.md says.
 #include "core/density/characteristic.h"
 #include "core/density/measure.h"
 #include "tests/bench/ratio_table.h"
@@ -9,6 +9,8 @@
 #include <QFile>
 #include <QImageReader>
 #include <QTemporaryDir>
+#include <QThread>
+#include <QThreadPool>
 #include <cmath>
 #include <ctime>
 #include <random>
@@ -42,7 +44,8 @@ QByteArray largePhoto(int width, int height)
     for (int y = 0; y < height; ++y)
         for (int x = 0; x < width; ++x) {
             const int grain = int(draw() % 9);
-            image.setPixel(x, y, qRgb(40 + x * 150 / width + grain, 60 + x * 120 / width + grain, 70 + y * 120 / height + grain));
+            image.setPixel(
+                x, y, qRgb(40 + x * 150 / width + grain, 60 + x * 120 / width + grain, 70 + y * 120 / height + grain));
         }
     QByteArray bytes;
     QBuffer buffer(&bytes);
@@ -117,7 +120,7 @@ int main(int argc, char** argv)
         [&](benchmark::State& state) { measureWork(state, [&] { benchmark::DoNotOptimize(measureAll(batch)); }); })
         ->Unit(benchmark::kMillisecond)
         ->UseRealTime();
-    benchmark::RegisterBenchmark("batch_in_turn",
+    benchmark::RegisterBenchmark("batch_one_thread",
         [&](benchmark::State& state) {
             measureWork(state, [&] {
                 for (const auto& job : batch)
@@ -145,7 +148,7 @@ int main(int argc, char** argv)
     benchmark::RunSpecifiedBenchmarks(&medians);
     printTable(medians,
         { { "a 12-megapixel JPEG from file to 26 regions", "photo_here", "photo_decode", 1.5 },
-            { "a batch of 24 photos, beside one after another", "batch_here", "batch_in_turn", 0.7 },
+            { "a batch of 24 photos, beside one thread", "batch_here", "batch_one_thread", 0.7 },
             { "a wedge of 21 steps with all intervals", "wedge_fit", "", 5 } });
     return 0;
 }

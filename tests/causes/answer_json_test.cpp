@@ -100,3 +100,21 @@ TEST(AnswerJson, NamesOfTheAnswers)
     EXPECT_EQ(verdictKey(Verdict::Tangle), QStringLiteral("tangle"));
     EXPECT_EQ(verdictKey(Verdict::NotEnough), QStringLiteral("not_enough"));
 }
+
+TEST(AnswerJson, TheReasoningIsThereToo)
+{
+    FactorTable table = small();
+    table.formed.assign(table.prints.size(), 1.0);
+    table.kept.assign(table.prints.size(), 0.9);
+    const QJsonObject json = toJson(analyse(table));
+    expectKeys(json,
+        words("evidence_for evidence_against signs rival_would_show tones unit linear_model dependencies "
+              "largest_condition_index"));
+    expectKeys(json[QStringLiteral("tones")].toObject(),
+        words("missing_at formed_failed formed_kept share_kept_failed share_kept_kept says"));
+    EXPECT_EQ(json[QStringLiteral("tones")][QStringLiteral("missing_at")].toString(), QStringLiteral("neither"));
+    expectKeys(json[QStringLiteral("factors")].toArray()[0].toObject(),
+        words("unit batch batches p_batch p_if_unknown_against"));
+    expectKeys(json[QStringLiteral("missing")].toArray()[0].toObject(),
+        words("name unknown unknown_failed known known_failed p_unknown"));
+}

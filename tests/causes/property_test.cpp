@@ -174,3 +174,50 @@ TEST(Property, TheSameTableGivesTheSameAnswer)
     EXPECT_EQ(quickly(table).why, quickly(table).why);
     expectSameEvidence(quickly(table), quickly(table));
 }
+
+TEST(Property, UnitsOfEveryNumberAndTheSetOfLabelsDoNotMatter)
+{
+    for (std::uint64_t seed = 1; seed <= 6; ++seed) {
+        FactorTable table = planted(seed);
+        const Answer before = quickly(table);
+        for (std::size_t f = 0; f < 5; ++f)
+            for (auto& value : table.factors[f].numbers)
+                value = *value * 7.0 + 300.0;
+        for (Factor& factor : table.factors) {
+            factor.label = QStringLiteral("Label of ") + factor.name;
+            factor.unit = QStringLiteral("m");
+        }
+        const Answer after = quickly(table);
+        EXPECT_EQ(before.verdict, after.verdict);
+        EXPECT_EQ(before.factors_named, after.factors_named);
+        for (std::size_t f = 0; f < table.factors.size(); ++f)
+            EXPECT_NEAR(*before.factors[f].p_exact, *after.factors[f].p_exact, 2e-3) << seed << ' ' << f;
+        EXPECT_TRUE(after.why.contains(QStringLiteral("“Label of f5”")));
+    }
+}
+
+TEST(Property, OrderOfFactorsDoesNotMatter)
+{
+    for (std::uint64_t seed = 1; seed <= 6; ++seed) {
+        FactorTable table = planted(seed, 24, 0.1);
+        const Answer before = quickly(table);
+        std::reverse(table.factors.begin(), table.factors.end());
+        const Answer after = quickly(table);
+        EXPECT_EQ(before.verdict, after.verdict) << seed;
+        EXPECT_EQ(before.factors_named, after.factors_named) << seed;
+        for (std::size_t f = 0; f < table.factors.size(); ++f)
+            EXPECT_NEAR(*before.factors[f].p_exact, *after.factors[table.factors.size() - 1 - f].p_exact, 1e-12);
+    }
+}
+
+// Batches of one print each are sheets.
+TEST(Property, BatchesOfOneChangeNothing)
+{
+    FactorTable table = planted(5);
+    const Answer before = quickly(table);
+    table.batches.push_back({ QStringLiteral("tray"), QStringLiteral("tray"), table.prints });
+    const Answer after = quickly(table);
+    expectSameEvidence(before, after);
+    EXPECT_EQ(before.why, after.why);
+    EXPECT_TRUE(after.unit_says.isEmpty());
+}

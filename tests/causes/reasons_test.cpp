@@ -1,6 +1,7 @@
 // What is said: labels and units for people, the two tones, published signs, batches as units, joint dependencies.
 #include "core/causes/answer.h"
 #include "core/causes/answer_json.h"
+#include "core/causes/changed.h"
 #include "core/causes/published_signs.h"
 
 #include <QJsonArray>
@@ -228,4 +229,65 @@ TEST(Reasons, ModelOfAsManyAsThePrintsBear)
     EXPECT_FALSE(linear.firth_model);
     ASSERT_TRUE(linear.linear_model);
     EXPECT_NEAR(linear.linear_model->values[1].estimate, -0.5, 0.03);
+}
+
+TEST(Reasons, TheSearchTellsHowFarItIsAndCanBeStopped)
+{
+    const FactorTable table = twenty({ factor("damp", "Damp", "1111111111 0000000000", Factor::Kind::YesNo), other() });
+    std::vector<double> told;
+    Options options;
+    options.keep_going = [&](double share) {
+        told.push_back(share);
+        return true;
+    };
+    EXPECT_FALSE(analyse(table, options).stopped);
+    ASSERT_GE(told.size(), 3U);
+    EXPECT_TRUE(std::is_sorted(told.begin(), told.end()));
+    EXPECT_LE(told.back(), 1.0);
+    options.keep_going = [](double) { return false; };
+    EXPECT_TRUE(analyse(table, options).stopped);
+}
+
+TEST(Reasons, WhatNewPrintsChangedIsSaid)
+{
+    FactorTable table = twenty({ factor("damp", "Damp", "1111111111 0000000000", Factor::Kind::YesNo),
+        factor("glass", "Glass", "1111111111 0000000000", Factor::Kind::YesNo), other() });
+    const Answer before = analyse(table);
+    ASSERT_EQ(before.verdict, Verdict::Tangle);
+    for (const bool damp : { true, true, false, false }) {
+        table.prints.push_back(s("N"));
+        table.outcome_values.emplace_back(damp ? 1.0 : 0.0);
+        table.factors[0].numbers.emplace_back(damp ? 1.0 : 0.0);
+        table.factors[1].numbers.emplace_back(damp ? 0.0 : 1.0);
+        table.factors[2].numbers.emplace_back(table.prints.size() % 2 ? 1.0 : 0.0);
+    }
+    const Answer after = analyse(table);
+    EXPECT_EQ(after.verdict, Verdict::Cause);
+    const std::string said = whatChanged(before, after).toStdString();
+    EXPECT_THAT(said, HasSubstr("With 4 more prints"));
+    EXPECT_THAT(said, HasSubstr("a tangle of “Damp” and “Glass”"));
+    EXPECT_THAT(said, HasSubstr("a cause, “Damp”"));
+    EXPECT_THAT(whatChanged(before, before).toStdString(), HasSubstr("the answer is the same"));
+}
+
+TEST(Reasons, MuchThatIsUnexplainedIsSaid)
+{
+    FactorTable table = twenty({ factor("damp", "Damp", "1111111111 0000000000", Factor::Kind::YesNo), other() });
+    EXPECT_THAT(analyse(table).why.toStdString(), Not(HasSubstr("unexplained")));
+    // Sixty prints, of which 18 came out the other way.
+    FactorTable many;
+    many.outcome = s("failed");
+    many.factors = { table.factors[0], table.factors[1] };
+    for (Factor& one : many.factors)
+        one.numbers.clear();
+    for (int i = 0; i < 60; ++i) {
+        many.prints.push_back(QStringLiteral("P%1").arg(i));
+        const bool damp = i < 30;
+        many.factors[0].numbers.emplace_back(damp ? 1.0 : 0.0);
+        many.factors[1].numbers.emplace_back(i % 2);
+        many.outcome_values.emplace_back((i % 30 < 9) != damp ? 1.0 : 0.0);
+    }
+    const Answer answer = analyse(many);
+    ASSERT_EQ(answer.verdict, Verdict::Cause);
+    EXPECT_THAT(answer.why.toStdString(), HasSubstr("It leaves 18 of 60 prints unexplained"));
 }

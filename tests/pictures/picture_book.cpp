@@ -9,9 +9,12 @@
 #include "ui/beside/beside_view.h"
 #include "ui/causes/causes_view.h"
 #include "ui/curves/curves_view.h"
+#include "ui/mixing/mixing_view.h"
+#include "ui/mixing/weigh_page.h"
 #include "ui/prints/print_page.h"
 #include "ui/prints/print_table_model.h"
 #include "ui/prints/prints_view.h"
+#include "ui/shelf/shelf_view.h"
 #include "ui/sunlight/day_sheet.h"
 #include "ui/sunlight/plan_page.h"
 #include "ui/sunlight/sky_bar.h"
@@ -102,6 +105,33 @@ void photographCauses(MainWindow& window, const Photographer& photographer)
             settle(50);
         photographer.take(QStringLiteral("causes-%1").arg(planted.session));
     }
+}
+
+void photographMixing(MainWindow& window, const Photographer& photographer)
+{
+    auto* mixing = show<ui::MixingView>(window, QStringLiteral("Mixing"));
+    mixing->setFormula(QStringLiteral("iron_chloride"));
+    mixing->showPage(ui::MixingView::Page::Weigh);
+    photographer.take(QStringLiteral("mixing-plan"));
+    mixing->showPage(ui::MixingView::Page::Make);
+    photographer.take(QStringLiteral("mixing-steps"));
+    mixing->showPage(ui::MixingView::Page::Check);
+    photographer.take(QStringLiteral("mixing-check-plan"));
+    mixing->showPage(ui::MixingView::Page::Weigh);
+    const auto& lines = mixing->state().lines();
+    for (int i = 0; i < int(lines.size()); ++i) // the last one, the hexacyanoferrate, in excess
+        mixing->state().entered(lines[size_t(i)].component).grams
+            = lines[size_t(i)].amount.rounded_g * (i + 1 == int(lines.size()) ? 2.2 : 1.01);
+    mixing->weighPage()->refresh();
+    Q_EMIT mixing->weighPage()->weighed();
+    photographer.take(QStringLiteral("mixing-weighed"));
+    mixing->showPage(ui::MixingView::Page::Check);
+    photographer.take(QStringLiteral("mixing-audit"));
+    for (const auto& line : lines)
+        mixing->state().entered(line.component) = {};
+    mixing->setFormula(QStringLiteral("traditional"));
+    mixing->showPage(ui::MixingView::Page::Weigh);
+    photographer.take(QStringLiteral("mixing-traditional"));
 }
 
 QSpinBox* numberNamed(const QWidget& page, const QString& name)
@@ -199,11 +229,14 @@ int main(int argc, char** argv)
             photographer.take(QStringLiteral("curves-%1").arg(number++));
         }
         photographCauses(window, photographer);
+        photographMixing(window, photographer);
         photographSunlight(window, photographer);
         window.go(window.indexOf(QStringLiteral("Term")));
         photographer.take(QStringLiteral("term"));
         window.go(window.indexOf(QStringLiteral("Shelf")));
         photographer.take(QStringLiteral("shelf"));
+        qobject_cast<ui::ShelfView*>(window.go(window.indexOf(QStringLiteral("Shelf"))))->choose(Entity::Chemical);
+        photographer.take(QStringLiteral("shelf-chemicals"));
     }
     return 0;
 }

@@ -18,6 +18,7 @@
 #include <QLineEdit>
 #include <QMimeData>
 #include <QPushButton>
+#include <QSpinBox>
 #include <QTabBar>
 #include <QTest>
 #include <QTimeEdit>
@@ -253,7 +254,12 @@ TEST_F(SunlightViewTest, NoControlIsCutOffAndEachHasAName)
         for (const auto page : { SunlightView::Page::Day, SunlightView::Page::Year, SunlightView::Page::Plan }) {
             view->showPage(page);
             QTest::qWait(20);
+            if (page == SunlightView::Page::Plan)
+                named<QSpinBox>("Length")->setValue(30); // too short, so that there is something else to choose
+            QTest::qWait(20);
             EXPECT_EQ(view->size(), size) << "the view asks for more room than there is";
+            EXPECT_LE(view->minimumSizeHint().width(), size.width());
+            EXPECT_LE(view->minimumSizeHint().height(), size.height());
             for (auto* widget : view->findChildren<QWidget*>()) {
                 if (!widget->isVisible() || widget->focusProxy()
                     || widget->parentWidget()->inherits("QAbstractSpinBox"))

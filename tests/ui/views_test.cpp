@@ -6,6 +6,8 @@
 #include "ui/causes/answer_panel.h"
 #include "ui/causes/causes_view.h"
 #include "ui/causes/factor_model.h"
+#include "ui/causes/next_page.h"
+#include "ui/causes/picture_pane.h"
 #include "ui/common/empty_state.h"
 #include "ui/common/point_layer.h"
 #include "ui/curves/curves_view.h"
@@ -24,6 +26,7 @@
 #include <QLineEdit>
 #include <QPushButton>
 #include <QSignalSpy>
+#include <QTabWidget>
 #include <QTableView>
 #include <QTableWidget>
 #include <QTemporaryDir>
@@ -315,4 +318,74 @@ TEST_F(Views, TheShelfHoldsEveryKindAndFollowsChanges)
     EXPECT_EQ(shelf.model()->rowCount(), before + 1);
     room.desk().undo();
     EXPECT_EQ(shelf.model()->rowCount(), before);
+}
+
+TEST_F(Views, EveryPrintStandsAlongAFactorAndCanBeOpened)
+{
+    fill();
+    auto& causes = show<ui::CausesView>();
+    QSignalSpy answered(&causes, &ui::CausesView::answered);
+    ui::Question question;
+    question.batch = QStringLiteral("session_code = S4");
+    question.outcome = QStringLiteral("failed");
+    causes.ask(question);
+    ASSERT_TRUE(!answered.empty() || answered.wait(20000));
+    const auto strip = ui::stripOf(ui::tableFor(question, room.desk().columns()).value(), causes.factors()->factor(0));
+    EXPECT_EQ(int(strip.x.size()) + strip.unknown, 28) << "nobody is dropped without a word";
+    causes.pages()->setCurrentIndex(1);
+    QTest::qWait(40);
+    ASSERT_EQ(causes.strip()->places().size(), strip.x.size());
+    for (size_t i = 0; i < strip.x.size(); ++i)
+        for (size_t j = 0; j < i; ++j)
+            if (strip.x[i] < strip.x[j])
+                EXPECT_LE(causes.strip()->places()[i].x(), causes.strip()->places()[j].x());
+    QSignalSpy opened(&causes, &ui::View::openPrint);
+    causes.strip()->setFocus();
+    QTest::keyClick(causes.strip(), Qt::Key_Right);
+    QTest::keyClick(causes.strip(), Qt::Key_Return);
+    ASSERT_EQ(opened.size(), 1);
+    EXPECT_EQ(room.text(opened[0][0].toLongLong(), "print_code"), strip.codes[0].toStdString());
+    QTest::mouseClick(causes.strip(), Qt::LeftButton, Qt::NoModifier, causes.strip()->places().back().toPoint());
+    ASSERT_EQ(opened.size(), 2);
+
+    for (const char* ending : { "pdf", "json" }) {
+        const auto path = files.filePath(QStringLiteral("answer.") + QLatin1String(ending));
+        EXPECT_TRUE(causes.saveTo(path));
+        EXPECT_GT(bytesOf(path).size(), 3000) << ending;
+    }
+    EXPECT_TRUE(bytesOf(files.filePath(QStringLiteral("answer.pdf"))).startsWith("%PDF"));
+}
+
+TEST_F(Views, TheNextPrintsGoToTheBenchInOneStep)
+{
+    fill();
+    auto& causes = show<ui::CausesView>();
+    QSignalSpy answered(&causes, &ui::CausesView::answered);
+    ui::Question question;
+    question.batch = QStringLiteral("session_code = S6"); // dampness and a short exposure went together
+    question.outcome = QStringLiteral("failed");
+    causes.ask(question);
+    ASSERT_TRUE(!answered.empty() || answered.wait(20000));
+    ASSERT_EQ(causes.answer().verdict, causes::Verdict::Tangle);
+    causes.pages()->setCurrentWidget(causes.next());
+    auto* table = causes.next()->table();
+    ASSERT_GT(table->rowCount(), 1);
+    int wanted = 0;
+    for (int row = 0; row < table->rowCount(); ++row) {
+        wanted += table->item(row, 0)->text().toInt();
+        EXPECT_FALSE(table->item(row, 3)->text().isEmpty()) << "what it will tell, row " << row;
+    }
+    const auto newest = room.desk().notebook().table(Entity::Session);
+    room.sit(newest.id(newest.rows() - 1));
+    const int before = room.desk().notebook().prints().rows();
+    auto* send = causes.next()->sendButton();
+    ASSERT_TRUE(send->isEnabled());
+    send->setFocus();
+    QTest::keyClick(send, Qt::Key_Space);
+    EXPECT_EQ(room.desk().notebook().prints().rows(), before + wanted);
+    const auto made = room.desk().printsOf(room.desk().session()).back();
+    EXPECT_TRUE(room.get(made, "print_notes").has());
+    EXPECT_FALSE(room.get(made, "expose_start").has()) << "prepared, not done";
+    room.desk().undo();
+    EXPECT_EQ(room.desk().notebook().prints().rows(), before);
 }

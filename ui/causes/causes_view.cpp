@@ -3,7 +3,10 @@
 #include "core/causes/answer_json.h"
 #include "ui/causes/answer_panel.h"
 #include "ui/causes/factor_model.h"
+#include "ui/causes/next_page.h"
+#include "ui/causes/picture_pane.h"
 
+#include <QBuffer>
 #include <QClipboard>
 #include <QComboBox>
 #include <QFormLayout>
@@ -13,9 +16,16 @@
 #include <QJsonDocument>
 #include <QLabel>
 #include <QLineEdit>
+#include <QPageLayout>
+#include <QPdfWriter>
 #include <QPushButton>
 #include <QSaveFile>
+#include <QScrollArea>
+#include <QSplitter>
+#include <QTabWidget>
 #include <QTableView>
+#include <QTextDocument>
+#include <QUrl>
 #include <QVBoxLayout>
 #include <QtConcurrent>
 
@@ -31,35 +41,22 @@ CausesView::CausesView(const Services& services, QWidget* parent)
     auto* column = new QVBoxLayout(this);
     buildQuestion(*column);
     panel_ = new AnswerPanel(look.theme(), this);
-    column->addWidget(panel_);
-    factors_ = new FactorModel(desk.catalogue(), this);
-    table_ = new QTableView(this);
-    table_->setAccessibleName(tr("Factors and their evidence"));
-    table_->setModel(factors_);
-    styleTable(*table_);
-    table_->horizontalHeader()->setStretchLastSection(true);
-    table_->setWordWrap(false);
-    column->addWidget(table_, 1);
-    auto* foot = new QHBoxLayout;
-    about_ = new QLabel(this);
-    about_->setWordWrap(true);
-    foot->addWidget(about_, 1);
-    auto* copy = new QPushButton(tr("Co&py table"), this);
-    auto* keep = new QPushButton(tr("&Save answer..."), this);
-    foot->addWidget(copy, 0, Qt::AlignTop);
-    foot->addWidget(keep, 0, Qt::AlignTop);
-    column->addLayout(foot);
+    auto* scrolled = new QScrollArea(this);
+    scrolled->setWidget(panel_);
+    scrolled->setWidgetResizable(true);
+    scrolled->setFrameShape(QFrame::NoFrame);
+    scrolled->setFocusPolicy(Qt::NoFocus);
+    pages_ = new QTabWidget(this);
+    pages_->setDocumentMode(true);
+    buildPages();
+    auto* split = new QSplitter(Qt::Vertical, this);
+    split->setChildrenCollapsible(false);
+    split->addWidget(scrolled);
+    split->addWidget(pages_);
+    split->setStretchFactor(0, 2);
+    split->setStretchFactor(1, 3);
+    column->addWidget(split, 1);
 
-    connect(copy, &QPushButton::clicked, this, [this] {
-        QGuiApplication::clipboard()->setText(factors_->asTable());
-        Q_EMIT say(tr("Copied as a table."));
-    });
-    connect(keep, &QPushButton::clicked, this, &CausesView::save);
-    connect(table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this, [this](const QModelIndex& index) {
-        about_->setText(index.isValid()
-                ? factors_->about(index.row()).replace(QLatin1Char('\n'), QStringLiteral("  ·  "))
-                : QString());
-    });
     connect(panel_, &AnswerPanel::printWanted, this, [this](const QString& code) {
         if (const auto id = desk.notebook().byName(Entity::Print, code))
             Q_EMIT openPrint(*id);
@@ -70,10 +67,8 @@ CausesView::CausesView(const Services& services, QWidget* parent)
             search();
             return;
         }
-        answer_ = watcher_.result();
-        panel_->setAnswer(answer_);
-        factors_->setAnswer(answer_);
-        table_->resizeColumnsToContents();
+        found_ = watcher_.result();
+        showFound();
         Q_EMIT answered();
     });
     const auto later = [this] {
@@ -89,6 +84,132 @@ CausesView::CausesView(const Services& services, QWidget* parent)
 CausesView::~CausesView()
 {
     watcher_.waitForFinished();
+}
+
+void CausesView::buildPages()
+{
+    factors_ = new FactorModel(desk.catalogue(), this);
+    auto* first = new QWidget(this);
+    auto* column = new QVBoxLayout(first);
+    column->setContentsMargins(0, 4, 0, 0);
+    table_ = new QTableView(first);
+    table_->setAccessibleName(tr("Factors and their evidence"));
+    table_->setModel(factors_);
+    styleTable(*table_);
+    table_->horizontalHeader()->setStretchLastSection(true);
+    column->addWidget(table_, 1);
+    about_ = new QLabel(first);
+    about_->setWordWrap(true);
+    column->addWidget(about_);
+    pages_->addTab(first, tr("All &factors"));
+
+    auto* second = new QWidget(this);
+    auto* strip_column = new QVBoxLayout(second);
+    strip_column->setContentsMargins(0, 4, 0, 0);
+    auto* bar = new QHBoxLayout;
+    one_ = new QComboBox(second);
+    one_->setAccessibleName(tr("Which factor"));
+    one_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    bar->addWidget(one_);
+    pointed_ = new QLabel(second);
+    bar->addWidget(pointed_, 1);
+    strip_column->addLayout(bar);
+    strip_ = new PicturePane(look, second);
+    strip_->setAccessibleName(tr("Every print along this factor"));
+    strip_column->addWidget(strip_, 1);
+    pages_->addTab(second, tr("&One factor, every print"));
+
+    effects_ = new PicturePane(look, this);
+    effects_->setAccessibleName(tr("Effects of the factors"));
+    pages_->addTab(effects_, tr("&Effects"));
+    together_ = new PicturePane(look, this);
+    together_->setAccessibleName(tr("What moved together"));
+    pages_->addTab(together_, tr("&Moved together"));
+    next_ = new NextPage(services(), this);
+    pages_->addTab(next_, tr("&Next prints"));
+
+    auto* corner = new QWidget(pages_);
+    auto* row = new QHBoxLayout(corner);
+    row->setContentsMargins(0, 0, 0, 2);
+    auto* copy = new QPushButton(tr("Co&py table"), corner);
+    auto* keep = new QPushButton(tr("&Save answer..."), corner);
+    keep->setToolTip(tr("The whole reasoning as PDF, or JSON."));
+    row->addWidget(copy);
+    row->addWidget(keep);
+    pages_->setCornerWidget(corner);
+    connect(copy, &QPushButton::clicked, this, [this] {
+        QGuiApplication::clipboard()->setText(factors_->asTable());
+        Q_EMIT say(tr("Copied as a table."));
+    });
+    connect(keep, &QPushButton::clicked, this, &CausesView::save);
+    connect(table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this, [this](const QModelIndex& index) {
+        about_->setText(index.isValid()
+                ? factors_->about(index.row()).replace(QLatin1Char('\n'), QStringLiteral("  ·  "))
+                : QString());
+        if (index.isValid())
+            one_->setCurrentIndex(index.row());
+    });
+    connect(table_, &QTableView::activated, this, [this](const QModelIndex& index) {
+        one_->setCurrentIndex(index.row());
+        pages_->setCurrentIndex(1);
+    });
+    connect(one_, &QComboBox::currentIndexChanged, this, &CausesView::showFactor);
+    connect(strip_, &PicturePane::pointedAt, this, [this](const QString& code) {
+        pointed_->setText(
+            code.isEmpty() ? tr("Point at a print to see which it is; click or press Enter to open it.") : code);
+    });
+    connect(strip_, &PicturePane::picked, this, [this](const QString& code) {
+        if (const auto id = desk.notebook().byName(Entity::Print, code))
+            Q_EMIT openPrint(*id);
+    });
+    connect(next_, &NextPage::say, this, &View::say);
+}
+
+void CausesView::showFound()
+{
+    panel_->setAnswer(found_.answer);
+    factors_->setAnswer(found_.answer);
+    table_->resizeColumnsToContents();
+    {
+        const QSignalBlocker quiet(one_);
+        one_->clear();
+        for (int row = 0; row < factors_->rowCount(); ++row) {
+            const auto& factor = factors_->factor(row);
+            one_->addItem(factor.label.isEmpty() ? factor.name : factor.label, factor.name);
+        }
+    }
+    one_->setCurrentIndex(factors_->rowCount() > 0 ? 0 : -1);
+    showFactor(one_->currentIndex());
+    effects_->setPicture([effects = effectsOf(found_.table, found_.answer)](
+                             QPainter& painter, const QRectF& area, const Theme& theme, int) {
+        paintEffects(painter, area.adjusted(8, 8, -8, -6), effects, theme);
+        return std::vector<QPointF>();
+    });
+    together_->setPicture(
+        [drawn = togetherOf(found_.answer)](QPainter& painter, const QRectF& area, const Theme& theme, int) {
+            paintTogether(painter, area.adjusted(8, 6, -8, -4), drawn, theme);
+            return std::vector<QPointF>();
+        });
+    next_->setPlan(found_.next);
+}
+
+void CausesView::showFactor(int row)
+{
+    if (row < 0 || row >= factors_->rowCount()) {
+        strip_->setPicture({});
+        pointed_->clear();
+        return;
+    }
+    auto shown = stripOf(found_.table, factors_->factor(row));
+    pointed_->setText(shown.unknown > 0
+            ? tr("%n print(s) not shown: this or the outcome was not recorded", nullptr, shown.unknown)
+            : tr("Point at a print to see which it is; click or press Enter to open it."));
+    const auto codes = shown.codes;
+    strip_->setPicture(
+        [drawn = std::move(shown)](QPainter& painter, const QRectF& area, const Theme& theme, int pointed) {
+            return paintStrip(painter, area.adjusted(4, 4, -4, -4), drawn, theme, pointed);
+        },
+        codes);
 }
 
 void CausesView::buildQuestion(QVBoxLayout& column)
@@ -216,27 +337,104 @@ void CausesView::search()
     }
     auto table = tableFor(question(), desk.columns());
     if (!table) {
-        factors_->setAnswer({});
+        found_ = {};
+        showFound();
         panel_->setSentence(QStringLiteral("○ ") + tr("Nothing to answer"), table.error().says);
         Q_EMIT answered();
         return;
     }
     panel_->setSentence(tr("Searching..."), tr("Exact tests of %n factor(s).", nullptr, int(table->factors.size())));
-    watcher_.setFuture(QtConcurrent::run([table = std::move(*table)] { return causes::analyse(table); }));
+    watcher_.setFuture(QtConcurrent::run([table = std::move(*table)] {
+        Found found { table, causes::analyse(table), {} };
+        found.next = causes::nextPrints(found.table, found.answer);
+        return found;
+    }));
 }
 
 void CausesView::save()
 {
-    const auto path
-        = dialogs.saveFile(this, tr("Save the answer"), QStringLiteral("answer.json"), { tr("JSON (*.json)") });
-    if (!path)
-        return;
-    const auto bytes = QJsonDocument(causes::toJson(answer_)).toJson();
-    QSaveFile file(*path);
-    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.flush() || !file.commit())
-        dialogs.error(this, tr("The answer was not saved"), file.errorString(), *path);
-    else
-        Q_EMIT say(tr("Saved: %1").arg(*path));
+    const auto path = dialogs.saveFile(
+        this, tr("Save the answer"), QStringLiteral("answer.pdf"), { tr("PDF (*.pdf)"), tr("JSON (*.json)") });
+    if (path)
+        saveTo(*path);
+}
+
+QString CausesView::reasoningHtml() const
+{
+    const auto& answer = found_.answer;
+    const auto say = [](const QString& text) { return text.toHtmlEscaped(); };
+    QString html = QStringLiteral("<h2>%1</h2><p>%2</p>").arg(say(panel_->heading()), say(answer.why));
+    const auto list = [&](const QString& title, const QStringList& lines) {
+        if (lines.isEmpty())
+            return;
+        html += QStringLiteral("<p><b>%1</b></p><ul>").arg(say(title));
+        for (const auto& line : lines)
+            html += QStringLiteral("<li>%1</li>").arg(say(line));
+        html += QStringLiteral("</ul>");
+    };
+    list(tr("For it"), answer.evidence_for);
+    list(tr("Against it"), answer.evidence_against);
+    if (!answer.prints_for.isEmpty())
+        html += QStringLiteral("<p>%1</p>")
+                    .arg(say(tr("Prints that speak for it: %1").arg(answer.prints_for.join(QStringLiteral(", ")))));
+    if (!answer.prints_against.isEmpty())
+        html += QStringLiteral("<p>%1</p>")
+                    .arg(say(
+                        tr("Prints that speak against it: %1").arg(answer.prints_against.join(QStringLiteral(", ")))));
+    list(tr("To mind"), answer.warnings);
+    html += QStringLiteral("<table border='1' cellspacing='0' cellpadding='3'><tr>");
+    for (int column = 0; column < factors_->columnCount(); ++column)
+        html += QStringLiteral("<th>%1</th>").arg(say(factors_->headerData(column, Qt::Horizontal).toString()));
+    html += QStringLiteral("</tr>");
+    for (int row = 0; row < factors_->rowCount(); ++row) {
+        html += QStringLiteral("<tr>");
+        for (int column = 0; column < factors_->columnCount(); ++column)
+            html += QStringLiteral("<td>%1</td>").arg(say(factors_->index(row, column).data().toString()));
+        html += QStringLiteral("</tr>");
+    }
+    html += QStringLiteral("</table>");
+    for (const char* picture : { "strip", "effects", "together" })
+        html += QStringLiteral("<p><img src='%1' width='460'></p>").arg(QLatin1String(picture));
+    html += QStringLiteral("<p><b>%1</b></p><p>%2</p><ul>").arg(say(tr("Next prints")), say(next_->sentence()));
+    for (const auto& print : found_.next.prints)
+        html += QStringLiteral("<li>%1 x %2</li>").arg(print.count).arg(say(planNote(print)));
+    return html + QStringLiteral("</ul>");
+}
+
+bool CausesView::saveTo(const QString& path)
+{
+    QByteArray bytes;
+    if (path.endsWith(QLatin1String(".json"), Qt::CaseInsensitive)) {
+        auto object = causes::toJson(found_.answer);
+        object[QStringLiteral("next")] = causes::toJson(found_.next);
+        bytes = QJsonDocument(object).toJson();
+    } else {
+        QBuffer buffer(&bytes);
+        buffer.open(QIODevice::WriteOnly);
+        QPdfWriter writer(&buffer);
+        writer.setPageSize(QPageSize(QPageSize::A4));
+        writer.setPageMargins(QMarginsF(16, 16, 16, 16), QPageLayout::Millimeter);
+        writer.setTitle(panel_->heading());
+        QTextDocument document;
+        auto small = font();
+        small.setPointSizeF(8.5);
+        document.setDefaultFont(small);
+        constexpr QSize pictureSize(760, 330);
+        const auto light = lightTheme(); // paper is white, whatever the room
+        for (const auto& [name, pane] :
+            { std::pair("strip", strip_), std::pair("effects", effects_), std::pair("together", together_) })
+            document.addResource(
+                QTextDocument::ImageResource, QUrl(QLatin1String(name)), pane->image(pictureSize, light));
+        document.setHtml(reasoningHtml());
+        document.print(&writer);
+    }
+    QSaveFile file(path);
+    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.flush() || !file.commit()) {
+        dialogs.error(this, tr("The answer was not saved"), file.errorString(), path);
+        return false;
+    }
+    Q_EMIT say(tr("Saved: %1").arg(path));
+    return true;
 }
 
 } // namespace washfast::ui

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/causes/answer.h"
+#include "core/causes/next_prints.h"
 #include "ui/causes/question.h"
 #include "ui/common/view.h"
 
@@ -11,12 +12,15 @@ class QComboBox;
 class QLabel;
 class QLineEdit;
 class QTableView;
+class QTabWidget;
 class QVBoxLayout;
 
 namespace washfast::ui {
 
 class AnswerPanel;
 class FactorModel;
+class NextPage;
+class PicturePane;
 
 class CausesView : public View {
     Q_OBJECT
@@ -30,6 +34,12 @@ public:
     void ask(const Question& question);
     [[nodiscard]] AnswerPanel* panel() const { return panel_; }
     [[nodiscard]] FactorModel* factors() const { return factors_; }
+    [[nodiscard]] QTabWidget* pages() const { return pages_; }
+    [[nodiscard]] PicturePane* strip() const { return strip_; }
+    [[nodiscard]] NextPage* next() const { return next_; }
+    [[nodiscard]] const causes::Answer& answer() const { return found_.answer; }
+    /// The whole reasoning as .pdf or .json; false when it was not written.
+    bool saveTo(const QString& path);
     [[nodiscard]] bool working() const { return watcher_.isRunning(); }
 
 public Q_SLOTS:
@@ -39,7 +49,18 @@ Q_SIGNALS:
     void answered();
 
 private:
+    /// All that one search brings.
+    struct Found {
+        causes::FactorTable table;
+        causes::Answer answer;
+        causes::NextPrints next;
+    };
+
     void buildQuestion(QVBoxLayout& column);
+    void buildPages();
+    void showFound();
+    void showFactor(int row);
+    [[nodiscard]] QString reasoningHtml() const;
     void fillChoices();
     void save();
     [[nodiscard]] Question question() const;
@@ -53,8 +74,15 @@ private:
     QTableView* table_ = nullptr;
     FactorModel* factors_ = nullptr;
     QLabel* about_ = nullptr;
-    QFutureWatcher<causes::Answer> watcher_;
-    causes::Answer answer_;
+    QTabWidget* pages_ = nullptr;
+    QComboBox* one_ = nullptr; // the factor of the strip
+    PicturePane* strip_ = nullptr;
+    PicturePane* effects_ = nullptr;
+    PicturePane* together_ = nullptr;
+    NextPage* next_ = nullptr;
+    QLabel* pointed_ = nullptr;
+    QFutureWatcher<Found> watcher_;
+    Found found_;
     bool again_ = false; // the question has changed while the search ran
     bool stale_ = true;
 };

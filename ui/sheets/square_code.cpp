@@ -5,6 +5,7 @@
 #include <QCoreApplication>
 #include <QImageReader>
 #include <QPainter>
+#include <QTransform>
 #include <ZXing/BitMatrix.h>
 #include <ZXing/MultiFormatWriter.h>
 #include <ZXing/ReadBarcode.h>
@@ -15,8 +16,10 @@ namespace washfast::ui::sheets {
 namespace {
 
 constexpr int quietModules = 4; // ISO/IEC 18004
-constexpr int errorLevel = 6; // of 0 to 8: about a quarter of the symbol may be lost; labels get wet
-constexpr int middleSide = 1600, smallSide = 800; // px: a large noisy photo is read better when it is made smaller
+constexpr int errorLevel = 4; // of 0 to 8; more would make the modules smaller, which a phone minds more than a stain
+constexpr double sizes[] = { 1, 0.75, 0.5, 0.35, 0.25 }; // a noisy photo is often read better when it is made smaller
+constexpr int largestSide = 3200, leastSide = 240; // px
+constexpr double secondTurn = 33; // degrees: the second look at a photo that stands askew
 
 QString tr(const char* text)
 {
@@ -77,10 +80,20 @@ QStringList readLabels(const QImage& photo)
     if (photo.isNull())
         return codes;
     QImage grey = photo.convertToFormat(QImage::Format_Grayscale8);
-    readInto(codes, grey);
-    for (const int side : { middleSide, smallSide })
-        if (codes.isEmpty() && qMax(grey.width(), grey.height()) > side)
-            readInto(codes, grey.scaled(side, side, Qt::KeepAspectRatio, Qt::SmoothTransformation));
+    if (qMax(grey.width(), grey.height()) > largestSide)
+        grey = grey.scaled(largestSide, largestSide, Qt::KeepAspectRatio, Qt::SmoothTransformation);
+    for (const double turn : { 0.0, secondTurn }) {
+        const QImage turned = turn == 0.0 ? grey
+                                          : grey.transformed(QTransform().rotate(turn), Qt::SmoothTransformation)
+                                                .convertToFormat(QImage::Format_Grayscale8);
+        for (const double size : sizes) {
+            const QSize pixels = turned.size() * size;
+            if (!codes.isEmpty() || qMax(pixels.width(), pixels.height()) < leastSide)
+                break;
+            readInto(
+                codes, size == 1.0 ? turned : turned.scaled(pixels, Qt::IgnoreAspectRatio, Qt::SmoothTransformation));
+        }
+    }
     return codes;
 }
 

@@ -20,6 +20,15 @@ constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 /// Marks of the minutes' axis, from the top; it begins at one of them.
 constexpr std::array neededTicks { 240.0, 120.0, 60.0, 30.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05 };
 
+/// Spaced so that what lies under it stays to be seen: under a nearly clear sky the two lines are one.
+QPen clearPen(const Theme& theme)
+{
+    QPen pen(theme.categories[5], 2);
+    pen.setCapStyle(Qt::FlatCap);
+    pen.setDashPattern({ 2, 5 });
+    return pen;
+}
+
 double logOf(const std::optional<double>& minutes)
 {
     return minutes && *minutes > 0 ? std::log10(*minutes) : nothing;
@@ -160,7 +169,7 @@ void DayPaint::legend()
             painter_.drawLine(QPointF(box.left(), middle), QPointF(box.right(), middle));
         };
     };
-    entry(Words::tr("clear sky"), stroke(QPen(theme_.categories[5], 1.6, Qt::DotLine)));
+    entry(Words::tr("clear sky"), stroke(clearPen(theme_)));
     entry(Words::tr("under the chosen sky (%1), low to high").arg(skyWords(day_.ask().sky)), [&](const QRectF& box) {
         painter_.fillRect(box, veiled(theme_.blue, 60));
         painter_.setPen(QPen(theme_.blue, 2));
@@ -263,7 +272,7 @@ void DayPaint::ultraviolet()
     panel.caption(Words::tr("Ultraviolet at a level sheet in the open, W/m² (315-400 nm)"));
     panel.band(series(&DaySample::low_w_m2), series(&DaySample::high_w_m2), veiled(theme_.blue, 60));
     panel.line(series(&DaySample::likely_w_m2), QPen(theme_.blue, 2));
-    panel.line(series(&DaySample::clear_w_m2), QPen(theme_.categories[5], 1.6, Qt::DotLine));
+    panel.line(series(&DaySample::clear_w_m2), clearPen(theme_));
     if (day_.ask().pane)
         panel.line(series(&DaySample::behind_w_m2), QPen(theme_.categories[1], 2, Qt::DashLine));
     if (day_.sun().kind == light::DayKind::AlwaysDown)
@@ -276,7 +285,7 @@ void DayPaint::needed()
     std::vector<AxisMark> across;
     for (const double minutes : neededTicks)
         if (std::log10(minutes) >= needed_.yLow - 1e-9)
-            across.insert(across.begin(), { std::log10(minutes), minutesFigure(minutes) });
+            across.insert(across.begin(), { std::log10(minutes), minutesMark(minutes) });
     panel.grid(across, clockMarks());
     panel.caption(Words::tr("Minutes that a print needs for %1 J/cm² (%2)")
                       .arg(roughFigure(day_.ask().dose.j_cm2), day_.ask().dose.from));

@@ -39,6 +39,11 @@ inline constexpr double longestUseful_min = 240;
         return Words::tr("%1 h").arg(whole / 60);
     return Words::tr("%1 h %2").arg(whole / 60).arg(whole % 60, 2, 10, QLatin1Char('0'));
 }
+/// A mark of an axis in minutes: 0.5, 5, 60, 4 h.
+[[nodiscard]] inline QString minutesMark(double minutes)
+{
+    return minutes < 99.5 && minutes >= 1 ? figure(minutes, 0) : minutesFigure(minutes);
+}
 [[nodiscard]] inline QString minutesWords(double minutes)
 {
     return minutes < 99.5 ? Words::tr("%1 min").arg(minutesFigure(minutes)) : minutesFigure(minutes);

@@ -203,18 +203,22 @@ void YearSheet::paintMap(QPainter& painter, const PlotFrame& frame) const
 
 void YearSheet::outline(QPainter& painter, const PlotFrame& frame) const
 {
-    painter.setPen(QPen(theme().dark ? theme().ink : theme().rust, 1.6));
+    QList<QLineF> edges;
     for (int week = 0; week <= year_->weeks(); ++week)
         for (int row = int(frame.yLow); row < int(frame.yHigh); ++row) {
             const bool here = quick(week, row);
             if (here != quick(week + 1, row))
-                painter.drawLine(frame.toPlace({ week + 0.5, double(row) }), frame.toPlace({ week + 0.5, row + 1.0 }));
+                edges << QLineF(frame.toPlace({ week + 0.5, double(row) }), frame.toPlace({ week + 0.5, row + 1.0 }));
             if (week >= 1 && here != quick(week, row - 1))
-                painter.drawLine(
-                    frame.toPlace({ week - 0.5, double(row) }), frame.toPlace({ week + 0.5, double(row) }));
+                edges << QLineF(frame.toPlace({ week - 0.5, double(row) }), frame.toPlace({ week + 0.5, double(row) }));
             if (week >= 1 && row + 1 == int(frame.yHigh) && here)
-                painter.drawLine(frame.toPlace({ week - 0.5, row + 1.0 }), frame.toPlace({ week + 0.5, row + 1.0 }));
+                edges << QLineF(frame.toPlace({ week - 0.5, row + 1.0 }), frame.toPlace({ week + 0.5, row + 1.0 }));
         }
+    // On a halo, so that it stands out from light and deep cells alike.
+    for (const auto& [colour, width] : { std::pair(theme().sheet, 4.0), std::pair(theme().ink, 1.6) }) {
+        painter.setPen(QPen(colour, width, Qt::SolidLine, Qt::SquareCap));
+        painter.drawLines(edges);
+    }
 }
 
 void YearSheet::paintHour(QPainter& painter, const PlotFrame& frame) const
@@ -224,7 +228,7 @@ void YearSheet::paintHour(QPainter& painter, const PlotFrame& frame) const
     std::vector<AxisMark> minutes;
     for (const double value : { 240.0, 120.0, 60.0, 30.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5, 0.2 })
         if (std::log10(value) >= frame.yLow)
-            minutes.insert(minutes.begin(), { std::log10(value), minutesFigure(value) });
+            minutes.insert(minutes.begin(), { std::log10(value), minutesMark(value) });
     for (const auto& run : year_->printable(hour_, within_)) {
         const QRectF band(
             frame.toPlace({ run.first - 0.5, frame.yHigh }), frame.toPlace({ run.last + 0.5, frame.yLow }));

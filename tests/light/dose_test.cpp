@@ -1,0 +1,287 @@
+// Properties that the light at the paper must have, whatever the numbers: additive over time, stronger under a higher
+// sun, never negative, dark at night, intervals that hold the point, an explanation whose parts add up.
+#include "core/light/explain.h"
+#include "core/light/exposure_light.h"
+
+#include <cmath>
+#include <gtest/gtest.h>
+#include <numeric>
+#include <random>
+
+using namespace washfast;
+using namespace washfast::light;
+
+namespace {
+
+Instant at(const char* iso)
+{
+    const auto read = Instant::fromIso(QString::fromLatin1(iso));
+    EXPECT_TRUE(read) << iso;
+    return *read;
+}
+
+Instant after(Instant from, double minutes)
+{
+    from.ms_utc += qint64(std::llround(minutes * 60000));
+    return from;
+}
+
+/// 52 degrees north, a June noon, twelve minutes under an open sky that was noted as clear.
+ExposureCase june()
+{
+    ExposureCase one;
+    one.place = Place { 52, 10, 80 };
+    one.start = at("2026-06-20T11:00:00Z");
+    one.end = after(*one.start, 12);
+    one.kind_noted = PlaceKind::OpenSky;
+    one.skies = { { *one.start, { 0.0, Disc::Yes } } };
+    return one;
+}
+
+double doseOf(const ExposureCase& one)
+{
+    const auto dose = exposureDose(one);
+    EXPECT_TRUE(dose.dose_j_cm2);
+    return dose.dose_j_cm2.value_or(-1);
+}
+
+CoverStack stackOf(std::initializer_list<const char*> texts)
+{
+    std::vector<Layer> layers;
+    for (const char* text : texts) {
+        const auto layer = readLayer(QString::fromLatin1(text));
+        EXPECT_TRUE(layer) << text;
+        layers.push_back(*layer);
+    }
+    return CoverStack(std::move(layers));
+}
+
+/// Any exposure that could be logged, by chance.
+ExposureCase anyExposure(std::mt19937& random)
+{
+    const auto between = [&](double low, double high) { return std::uniform_real_distribution(low, high)(random); };
+    ExposureCase one;
+    one.place = Place { between(-65, 70), between(-180, 180), between(0, 2500) };
+    one.start = after(at("2026-01-01T00:00:00Z"), between(0, 365 * 24 * 60));
+    one.end = after(*one.start, between(1, 90));
+    one.kind_noted = PlaceKind(int(between(0, 4)));
+    one.setting.kind = *one.kind_noted;
+    if (between(0, 1) < 0.5)
+        one.setting.sky_share = between(0.05, 1);
+    one.setting.tilt_deg = between(0, 90);
+    one.setting.facing_deg = between(0, 360);
+    if (between(0, 1) < 0.5)
+        one.covers = stackOf({ "glass:4mm" });
+    if (between(0, 1) < 0.7)
+        one.skies = { { *one.start, { std::floor(between(0, 9)), Disc(int(between(0, 3))) } },
+            { *one.end, { std::floor(between(0, 9)), std::nullopt } } };
+    return one;
+}
+
+} // namespace
+
+// SCIENCE's worked value: clear sky at zenith 30 degrees, ten minutes are 2.8 J/cm2 (R. Bird, C. Riordan 1984, by the
+// table of UVA over the zenith angle: 47.4 W/m2 at sea level, aerosol 0.1, ozone 300 DU).
+TEST(Dose, TenMinutesUnderAHighSun)
+{
+    auto one = june();
+    one.place = Place { 53.44, 0, 0 }; // noon zenith of 30 degrees at the solstice
+    one.start = at("2026-06-21T11:56:50Z");
+    one.end = after(*one.start, 10);
+    one.skies = { { *one.start, { 0.0, Disc::Yes } } };
+    const auto dose = exposureDose(one);
+    ASSERT_TRUE(dose.sun_zenith_deg);
+    EXPECT_NEAR(*dose.sun_zenith_deg, 30, 0.1);
+    EXPECT_NEAR(dose.dose_j_cm2.value_or(0), 2.84, 0.06);
+}
+
+// Common practice, no source: some three minutes in strong summer sun give a print under objects, and indoors behind a
+// window it takes many times as long. The prior for a full shadow is 3 J/cm2, a factor of 2.5 either way.
+TEST(Dose, RulesOfThumbOfTheTrade)
+{
+    auto outdoors = june();
+    outdoors.end = after(*outdoors.start, 3);
+    EXPECT_GT(doseOf(outdoors), 3.0 / 2.5 / 2);
+    EXPECT_LT(doseOf(outdoors), 3.0 * 2.5);
+    auto indoors = outdoors;
+    indoors.setting.kind = PlaceKind::Window;
+    indoors.kind_noted = PlaceKind::Window;
+    indoors.setting.facing_deg = 0; // a north window
+    EXPECT_LT(doseOf(indoors), doseOf(outdoors) / 5);
+}
+
+TEST(Dose, AddsUpOverTime)
+{
+    std::mt19937 random(11);
+    for (int i = 0; i < 120; ++i) {
+        auto whole = anyExposure(random);
+        whole.skies.clear(); // one sky for both halves
+        const auto all = exposureDose(whole);
+        if (!all.dose_j_cm2)
+            continue;
+        const double minutes = minutesBetween(*whole.start, *whole.end);
+        auto first = whole;
+        auto second = whole;
+        first.end = second.start = after(*whole.start, minutes * 0.37);
+        const double sum = doseOf(first) + doseOf(second);
+        EXPECT_NEAR(sum, *all.dose_j_cm2, 2e-4 * std::max(1.0, *all.dose_j_cm2)) << i;
+    }
+}
+
+TEST(Dose, IsNeverNegativeAndTheIntervalHoldsThePoint)
+{
+    std::mt19937 random(5);
+    int with_light = 0;
+    for (int i = 0; i < 400; ++i) {
+        const auto dose = exposureDose(anyExposure(random));
+        if (!dose.dose_j_cm2)
+            continue;
+        EXPECT_GE(*dose.dose_j_cm2, 0) << i;
+        ASSERT_TRUE(dose.low_j_cm2 && dose.high_j_cm2) << i;
+        EXPECT_LE(*dose.low_j_cm2, *dose.dose_j_cm2) << i;
+        EXPECT_GE(*dose.high_j_cm2, *dose.dose_j_cm2) << i;
+        EXPECT_GE(*dose.low_j_cm2, 0) << i;
+        with_light += *dose.dose_j_cm2 > 0.01 ? 1 : 0;
+    }
+    EXPECT_GT(with_light, 100);
+}
+
+TEST(Dose, IsNothingAtNight)
+{
+    auto night = june();
+    night.start = at("2026-06-20T23:30:00Z");
+    night.end = after(*night.start, 30);
+    const auto dose = exposureDose(night);
+    ASSERT_TRUE(dose.dose_j_cm2);
+    EXPECT_EQ(*dose.dose_j_cm2, 0);
+    EXPECT_FALSE(timeNeeded(night, 0.5, *night.start, 2).minutes) << "not within two hours of midnight";
+}
+
+TEST(Dose, AHigherSunGivesMore)
+{
+    auto one = june();
+    double before = -1;
+    for (int hour = 3; hour <= 11; ++hour) { // morning, up to noon
+        one.start = at("2026-06-20T00:20:00Z");
+        one.start->ms_utc += qint64(hour) * 3'600'000;
+        one.end = after(*one.start, 5);
+        one.skies = { { *one.start, { 0.0, Disc::Yes } } };
+        const double dose = doseOf(one);
+        EXPECT_GT(dose, before) << hour;
+        before = dose;
+    }
+}
+
+TEST(Dose, APauseIsNoLight)
+{
+    auto one = june();
+    const double whole = doseOf(one);
+    one.pause_min = 3;
+    EXPECT_NEAR(doseOf(one), whole * 9 / 12, whole * 1e-3);
+    one.pause_min = 0;
+    one.pauses = { { after(*one.start, 2), after(*one.start, 5) } };
+    EXPECT_NEAR(doseOf(one), whole * 9 / 12, whole * 3e-3);
+}
+
+TEST(Dose, AReadingTakesTheModelsPlaceAndNarrowsTheInterval)
+{
+    const auto by_eye = [] {
+        auto one = june();
+        one.skies = { { *one.start, { 5.0, Disc::Partly } } };
+        return exposureDose(one);
+    }();
+    auto read = june();
+    read.readings = { { read.start, 20 }, { read.end, 20 } };
+    const auto dose = exposureDose(read);
+    EXPECT_TRUE(dose.from_readings);
+    EXPECT_NEAR(dose.dose_j_cm2.value_or(0), 20 * 720 / 1e4, 0.02);
+    EXPECT_LT(*dose.high_j_cm2 / *dose.low_j_cm2, *by_eye.high_j_cm2 / *by_eye.low_j_cm2);
+    // Without a site a reading still tells.
+    read.place.reset();
+    EXPECT_NEAR(exposureDose(read).dose_j_cm2.value_or(0), 20 * 720 / 1e4, 1e-9);
+    auto nothing = june();
+    nothing.place.reset();
+    EXPECT_FALSE(exposureDose(nothing).dose_j_cm2) << "not known is not zero";
+}
+
+TEST(Dose, OfAWedgeAndOfAStrip)
+{
+    auto one = june();
+    one.step_densities = { 0, 0.15, 0.3, 3.0 };
+    const auto dose = exposureDose(one);
+    ASSERT_EQ(dose.step_doses_j_cm2.size(), 4U);
+    EXPECT_NEAR(dose.step_doses_j_cm2[1] / dose.step_doses_j_cm2[0], std::pow(10.0, -0.15), 1e-12);
+    EXPECT_NEAR(dose.step_doses_j_cm2[3] / dose.step_doses_j_cm2[0], 1e-3, 1e-12);
+    const auto covering = stripDoses({ 1.0, 2.0, 4.0 });
+    ASSERT_EQ(covering.size(), 3U);
+    EXPECT_EQ(covering[0], 1.0);
+    EXPECT_EQ(covering[1], 3.0);
+    EXPECT_EQ(covering[2], 7.0);
+    EXPECT_FALSE(stripDoses({ 1.0, std::nullopt, 4.0 })[2]);
+}
+
+TEST(Dose, TimeNeededGivesTheDoseThatWasAskedFor)
+{
+    std::mt19937 random(23);
+    int reached = 0;
+    for (int i = 0; i < 60; ++i) {
+        auto one = anyExposure(random);
+        one.skies = { { *one.start, { 2.0, Disc::Yes } } };
+        const auto needed = timeNeeded(one, 0.8, *one.start, 6);
+        if (!needed.minutes)
+            continue;
+        ++reached;
+        one.end = after(*one.start, *needed.minutes);
+        EXPECT_NEAR(doseOf(one), 0.8, 0.01) << i;
+        if (needed.low)
+            EXPECT_LE(*needed.low, *needed.minutes) << i;
+        if (needed.high)
+            EXPECT_GE(*needed.high, *needed.minutes) << i;
+    }
+    EXPECT_GT(reached, 5);
+}
+
+TEST(Explained, ThePartsAddUpExactly)
+{
+    std::mt19937 random(3);
+    int explained = 0;
+    for (int i = 0; i < 300; ++i) {
+        const auto one = anyExposure(random);
+        Reference reference;
+        reference.goal_j_cm2 = 2.4;
+        const auto parts = explainLight(one, reference);
+        if (!parts)
+            continue;
+        ++explained;
+        const double sum = std::accumulate(parts->log10.begin(), parts->log10.end(), 0.0);
+        EXPECT_NEAR(sum, parts->total_log10, 1e-9) << i;
+        EXPECT_NEAR(parts->total_log10, std::log10(parts->dose_j_cm2 / parts->reference_dose_j_cm2), 1e-9) << i;
+    }
+    EXPECT_GT(explained, 60);
+}
+
+TEST(Explained, EachPartFollowsItsOwnCause)
+{
+    const auto plain = june();
+    Reference reference;
+    reference.goal_j_cm2 = 2.4;
+    const auto clear = explainLight(plain, reference);
+    ASSERT_TRUE(clear);
+    auto covered = plain;
+    covered.covers = stackOf({ "glass:4mm" });
+    const auto glass = explainLight(covered, reference);
+    ASSERT_TRUE(glass);
+    // 4 mm of clear glass pass 0.744 of global UVA at right angles (-0.13; Rubin 1985 with Fresnel's losses), and less
+    // of the light of the whole sky, which comes aslant and is richer in what glass takes.
+    const double cover = glass->part(LightPart::Cover) - clear->part(LightPart::Cover);
+    EXPECT_LT(cover, -0.128);
+    EXPECT_GT(cover, -0.20);
+    EXPECT_NEAR(glass->part(LightPart::SunHeight), clear->part(LightPart::SunHeight), 0.01)
+        << "they act on one another";
+    EXPECT_NEAR(glass->total_log10 - clear->total_log10, std::log10(glass->dose_j_cm2 / clear->dose_j_cm2), 1e-9);
+    auto longer = plain;
+    longer.end = after(*longer.start, 24);
+    const auto twice = explainLight(longer, reference);
+    ASSERT_TRUE(twice);
+    EXPECT_NEAR(twice->part(LightPart::Duration) - clear->part(LightPart::Duration), std::log10(2.0), 0.01);
+}
