@@ -34,8 +34,8 @@ Answer answer(const SunRequest& request)
     found.now = *light::lightAt(request.exposure, request.at);
     if (request.until)
         found.dose = light::exposureDose(request.exposure);
-    found.day = light::sunDay(light::inZone(request.at, request.zone).toDateTime().date(), request.zone,
-        *request.exposure.place);
+    found.day = light::sunDay(
+        light::inZone(request.at, request.zone).toDateTime().date(), request.zone, *request.exposure.place);
     found.warnings = request.warnings + found.dose.warnings;
     if (!request.until)
         found.warnings += request.exposure.covers.warnings();
@@ -116,9 +116,8 @@ void asText(const SunRequest& request, const Answer& found, const Output& output
     const auto range = [&](double low, double high, int digits) {
         return QStringLiteral(" (%1 - %2)").arg(number(low, digits), number(high, digits));
     };
-    const auto clock = [](const std::optional<Instant>& when) {
-        return when ? rounded(when)->toIso() : QStringLiteral("-");
-    };
+    const auto clock
+        = [](const std::optional<Instant>& when) { return when ? rounded(when)->toIso() : QStringLiteral("-"); };
     const double uvi = light::uvIndex(now.sun.zenith_deg, request.exposure.atmosphere.ozone_du);
     row(QT_TRANSLATE_NOOP("Cli", "at"), light::inZone(request.at, request.zone).toIso());
     row(QT_TRANSLATE_NOOP("Cli", "height of the sun"), number(now.sun.apparent_elevation_deg(), 2) + QChar(0x00b0));
@@ -197,7 +196,8 @@ Verb sunVerb()
             { { "--lat", "DEGREES", QT_TRANSLATE_NOOP("Cli", "latitude, north is positive; needed") },
                 { "--lon", "DEGREES", QT_TRANSLATE_NOOP("Cli", "longitude, east is positive; needed") },
                 { "--at", "TIME",
-                    QT_TRANSLATE_NOOP("Cli", "such as 2026-06-20T12:00+02:00; without the offset with --zone; needed") },
+                    QT_TRANSLATE_NOOP(
+                        "Cli", "such as 2026-06-20T12:00+02:00; without the offset with --zone; needed") },
                 { "--until", "TIME", QT_TRANSLATE_NOOP("Cli", "adds up the dose from --at until then") },
                 { "--zone", "NAME", QT_TRANSLATE_NOOP("Cli", "the clock of the times, such as Europe/Lisbon") },
                 { "--elevation", "M", QT_TRANSLATE_NOOP("Cli", "metres above the sea; 0 without it") },
@@ -208,10 +208,12 @@ Verb sunVerb()
                     QT_TRANSLATE_NOOP("Cli",
                         "ultraviolet albedo 0 to 1, or grass, soil, concrete, sand, water, snow; 0.05 without it") },
                 { "--tilt", "DEGREES", QT_TRANSLATE_NOOP("Cli", "of the sheet; 0 is level, 90 upright") },
-                { "--facing", "DEGREES", QT_TRANSLATE_NOOP("Cli", "where a tilted sheet looks, from north through east") },
+                { "--facing", "DEGREES",
+                    QT_TRANSLATE_NOOP("Cli", "where a tilted sheet looks, from north through east") },
                 { "--cover", "COVER",
-                    QT_TRANSLATE_NOOP("Cli", "glass:4mm, low-iron-glass:4mm, laminated-glass:6.4mm, acrylic:3mm, "
-                                             "acetate:0.115mm, polyester:0.125mm or file:SPECTRUM.csv; from the sky down"),
+                    QT_TRANSLATE_NOOP("Cli",
+                        "glass:4mm, low-iron-glass:4mm, laminated-glass:6.4mm, acrylic:3mm, "
+                        "acetate:0.115mm, polyester:0.125mm or file:SPECTRUM.csv; from the sky down"),
                     true },
                 { "--cloud", "EIGHTHS", QT_TRANSLATE_NOOP("Cli", "of the sky; a clear one without it") },
                 { "--disc", "yes/partly/no", QT_TRANSLATE_NOOP("Cli", "whether the sun's disc shows") },

@@ -36,8 +36,8 @@ Result<std::optional<double>> numberOf(const Arguments& arguments, const char* o
 }
 
 /// A moment with an offset, or one of the zone's clock.
-Result<Instant> momentOf(const Arguments& arguments, const char* option, const std::optional<QTimeZone>& zone,
-    QStringList& warnings)
+Result<Instant> momentOf(
+    const Arguments& arguments, const char* option, const std::optional<QTimeZone>& zone, QStringList& warnings)
 {
     const auto text = arguments.value(option);
     if (const auto read = Instant::fromIso(text))
@@ -49,9 +49,8 @@ Result<Instant> momentOf(const Arguments& arguments, const char* option, const s
         return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1: “%2” is no time; write one like 2026-06-20T12:00+02:00."))
                          .arg(QLatin1String(option), text));
     if (!zone)
-        return wrong(
-            say(QT_TRANSLATE_NOOP("Cli", "%1: “%2” has no offset; add one such as +02:00, or name a --zone."))
-                .arg(QLatin1String(option), text));
+        return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1: “%2” has no offset; add one such as +02:00, or name a --zone."))
+                         .arg(QLatin1String(option), text));
     const QDateTime there(local.date(), local.time(), *zone);
     if (!there.isValid() || there.time() != local.time() || there.date() != local.date())
         return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1: the clock of %2 skips “%3”."))
@@ -60,7 +59,8 @@ Result<Instant> momentOf(const Arguments& arguments, const char* option, const s
     for (const qint64 hours : { -1, 1 }) {
         const auto other = QDateTime::fromMSecsSinceEpoch(read.ms_utc + hours * 3'600'000, *zone);
         if (other.date() == local.date() && other.time() == local.time())
-            warnings << say(QT_TRANSLATE_NOOP("Cli", "“%1” comes twice on this day; %2 is taken.")).arg(text, read.toIso());
+            warnings
+                << say(QT_TRANSLATE_NOOP("Cli", "“%1” comes twice on this day; %2 is taken.")).arg(text, read.toIso());
     }
     return read;
 }
@@ -101,8 +101,8 @@ Outcome readSky(const Arguments& arguments, SunRequest& request)
     if (arguments.has("--disc")) {
         sky.disc = light::discFromKey(arguments.value("--disc"));
         if (!sky.disc)
-            return wrong(say(QT_TRANSLATE_NOOP("Cli", "--disc is yes, partly or no, not “%1”."))
-                             .arg(arguments.value("--disc")));
+            return wrong(
+                say(QT_TRANSLATE_NOOP("Cli", "--disc is yes, partly or no, not “%1”.")).arg(arguments.value("--disc")));
     }
     if (!sky.noted()) {
         sky.eighths = 0;

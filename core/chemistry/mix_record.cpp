@@ -213,7 +213,7 @@ QString warningWord(ShelfWarning warning)
     case ShelfWarning::NoLabel:
         break;
     }
-    return tr("no label");
+    return tr("no label noted");
 }
 
 BottleState bottleState(const Notebook& notebook, qint64 chemical, const Instant& now)

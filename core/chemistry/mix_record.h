@@ -28,7 +28,7 @@ namespace washfast::chemistry {
 [[nodiscard]] QString substanceInBottle(const Notebook& notebook, qint64 chemical);
 
 enum class ShelfWarning : quint8 { Old, Low, NoLabel };
-[[nodiscard]] QString warningWord(ShelfWarning warning); // old, low, no label
+[[nodiscard]] QString warningWord(ShelfWarning warning); // old, low, no label noted
 
 struct BottleState {
     std::optional<double> left_g;

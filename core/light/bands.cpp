@@ -133,11 +133,10 @@ Result<SpectrumTable> readSpectrum(const QByteArray& bytes, QLatin1String column
         if (!nm || !value)
             return wrong(say(QT_TRANSLATE_NOOP("Light", "Line %1 does not hold two numbers.")).arg(number));
         if (!table.nm.empty() && *nm <= table.nm.back())
-            return wrong(
-                say(QT_TRANSLATE_NOOP("Light", "Line %1: the wavelengths have to rise, %2 nm follows %3 nm."))
-                    .arg(number)
-                    .arg(*nm)
-                    .arg(table.nm.back()));
+            return wrong(say(QT_TRANSLATE_NOOP("Light", "Line %1: the wavelengths have to rise, %2 nm follows %3 nm."))
+                             .arg(number)
+                             .arg(*nm)
+                             .arg(table.nm.back()));
         if (*value < low || *value > high)
             return wrong(say(QT_TRANSLATE_NOOP("Light", "Line %1: %2 has to lie between %3 and %4, not %5."))
                              .arg(number)

@@ -11,11 +11,12 @@ namespace {
 constexpr double radians = std::numbers::pi / 180;
 
 /// Light at the top of the air, W/m2/nm, at the mean distance. Table of the report, 300-500 nm.
-constexpr Bands extraterrestrial { 0.5359, 0.5583, 0.622, 0.6927, 0.7151, 0.8329, 0.9619, 0.9319, 0.9006, 0.9113, 0.9755,
-    0.9759, 1.1199, 1.1038, 1.0338, 1.4791, 1.7013, 1.7404, 1.5872, 1.837, 2.005, 2.043, 1.987, 2.027, 1.896, 1.909 };
+constexpr Bands extraterrestrial { 0.5359, 0.5583, 0.622, 0.6927, 0.7151, 0.8329, 0.9619, 0.9319, 0.9006, 0.9113,
+    0.9755, 0.9759, 1.1199, 1.1038, 1.0338, 1.4791, 1.7013, 1.7404, 1.5872, 1.837, 2.005, 2.043, 1.987, 2.027, 1.896,
+    1.909 };
 /// Absorption of ozone, 1/(atm cm). The same table. Water and mixed gases take nothing below 500 nm.
-constexpr Bands ozoneAbsorption { 10, 4.8, 2.7, 1.35, 0.8, 0.38, 0.16, 0.075, 0.04, 0.019, 0.007, 0, 0, 0, 0, 0, 0, 0, 0,
-    0, 0.003, 0.006, 0.009, 0.014, 0.021, 0.03 };
+constexpr Bands ozoneAbsorption { 10, 4.8, 2.7, 1.35, 0.8, 0.38, 0.16, 0.075, 0.04, 0.019, 0.007, 0, 0, 0, 0, 0, 0, 0,
+    0, 0, 0.003, 0.006, 0.009, 0.014, 0.021, 0.03 };
 
 constexpr double asymmetry = 0.65; // of the aerosol's scattering
 constexpr double angstrom = 1.14; // how its depth falls with wavelength
@@ -83,8 +84,7 @@ SkyModel::SkyModel(const Atmosphere& atmosphere, double pressure_hpa)
     for (size_t i = 0; i < bandCount; ++i) {
         const double um = wavelengths_nm[i] / 1000;
         const double squared = um * um;
-        rayleigh_[i]
-            = pressure_hpa / standardPressure_hpa / (squared * squared * (115.6406 - 1.3366 / squared));
+        rayleigh_[i] = pressure_hpa / standardPressure_hpa / (squared * squared * (115.6406 - 1.3366 / squared));
         const double depth = atmosphere.aerosol_500 * std::pow(um / 0.5, -angstrom);
         const double log = std::log(um / 0.4);
         const double share = scattering400 * std::exp(-scatteringFall * log * log);
@@ -94,8 +94,8 @@ SkyModel::SkyModel(const Atmosphere& atmosphere, double pressure_hpa)
         const double rayleigh_back = std::exp(-rayleigh_[i] * effectiveAirMass);
         const double scattered_back = std::exp(-scattered_[i] * effectiveAirMass);
         const double absorbed_back = std::exp(-absorbed_[i] * effectiveAirMass);
-        const double sky = absorbed_back
-            * (0.5 * (1 - rayleigh_back) + (1 - forward_back) * rayleigh_back * (1 - scattered_back));
+        const double sky
+            = absorbed_back * (0.5 * (1 - rayleigh_back) + (1 - forward_back) * rayleigh_back * (1 - scattered_back));
         const double bounce = sky * atmosphere.ground_albedo;
         thrown_[i] = bounce / (1 - bounce);
     }
@@ -118,8 +118,8 @@ SkySpectrum SkyModel::at(double apparent_zenith_deg, double distance_factor, con
             continue;
         const double depth = rayleigh_[i] * mass;
         const double aerosol_scattered = std::exp(-scattered_[i] * mass);
-        const double left = extraterrestrial[i] * distance_factor
-            * std::exp(-ozoneAbsorption[i] * ozone_path - absorbed_[i] * mass);
+        const double left
+            = extraterrestrial[i] * distance_factor * std::exp(-ozoneAbsorption[i] * ozone_path - absorbed_[i] * mass);
         const double direct = left * std::exp(-depth) * aerosol_scattered;
         const double from_air = left * mu * (1 - std::exp(-0.95 * depth)) / 2;
         const double from_aerosol = left * mu * std::exp(-1.5 * depth) * (1 - aerosol_scattered) * forwards;
@@ -141,8 +141,7 @@ Uva uvaOf(const SkySpectrum& spectrum, const Bands& weights)
     return { integral(spectrum.direct_normal, weights), integral(spectrum.diffuse, weights) };
 }
 
-ClearSky::ClearSky(
-    const Place& place, const Atmosphere& atmosphere, Instant from, Instant to, const Bands& weights)
+ClearSky::ClearSky(const Place& place, const Atmosphere& atmosphere, Instant from, Instant to, const Bands& weights)
     : place_(place)
     , atmosphere_(atmosphere)
     , air_ { atmosphere.pressure_hpa.value_or(pressureAt(place.height_m)), 15 }
@@ -164,9 +163,8 @@ ClearSky::Moment ClearSky::at(Instant when) const
     const auto i = std::min(static_cast<size_t>(position), table_.size() - 2);
     const double share = position - static_cast<double>(i);
     const double factor = distanceFactor(dayOfYear(when));
-    const auto between = [&](double Uva::*part) {
-        return factor * ((1 - share) * table_[i].*part + share * table_[i + 1].*part);
-    };
+    const auto between
+        = [&](double Uva::*part) { return factor * ((1 - share) * table_[i].*part + share * table_[i + 1].*part); };
     moment.direct_normal_w_m2 = between(&Uva::direct_normal);
     moment.diffuse_w_m2 = between(&Uva::diffuse);
     moment.uva_w_m2 = Uva { moment.direct_normal_w_m2, moment.diffuse_w_m2 }.horizontal(std::cos(zenith * radians));

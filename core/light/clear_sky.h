@@ -42,7 +42,8 @@ public:
     SkyModel() = default;
     SkyModel(const Atmosphere& atmosphere, double pressure_hpa);
     /// Zero when the apparent zenith angle is 90 degrees or more, and at wavelengths where `weights` are 0.
-    [[nodiscard]] SkySpectrum at(double apparent_zenith_deg, double distance_factor, const Bands* weights = nullptr) const;
+    [[nodiscard]] SkySpectrum at(
+        double apparent_zenith_deg, double distance_factor, const Bands* weights = nullptr) const;
 
 private:
     double ozone_atm_cm_ = 0.3;
@@ -78,8 +79,8 @@ public:
         double uva_w_m2 = 0; // on the level: both together
     };
 
-    ClearSky(const Place& place, const Atmosphere& atmosphere, Instant from, Instant to,
-        const Bands& weights = uvaWeights);
+    ClearSky(
+        const Place& place, const Atmosphere& atmosphere, Instant from, Instant to, const Bands& weights = uvaWeights);
     [[nodiscard]] Moment at(Instant when) const;
     /// UVA on the level at `count` moments from `from`, every `step_s` seconds.
     [[nodiscard]] std::vector<double> series(Instant from, double step_s, size_t count) const;

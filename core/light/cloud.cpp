@@ -6,7 +6,8 @@ namespace washfast::light {
 
 namespace {
 
-// Highest factor of a moment: light thrown by bright edges of broken cloud; seen by Anton et al., Atmos. Res. 118 (2012).
+// Highest factor of a moment: light thrown by bright edges of broken cloud; seen by Anton et al., Atmos. Res. 118
+// (2012).
 constexpr double mostLight = 1.25;
 constexpr double overcast = 0.31;
 constexpr double raggedLowCloud = 0.16;
@@ -63,8 +64,7 @@ CloudFactor cloudFactor(const Sky& sky)
         return cloud; // clear: only the model's own interval
 
     // Where only the disc was noted, half a sky of cloud is taken for a hidden or pale one.
-    const double eighths
-        = std::clamp(sky.eighths.value_or(sky.disc == Disc::Yes ? 2.0 : 6.0), 0.0, 8.0);
+    const double eighths = std::clamp(sky.eighths.value_or(sky.disc == Disc::Yes ? 2.0 : 6.0), 0.0, 8.0);
     if (!sky.disc) {
         cloud.factor = forecastFactor(eighths);
         cloud.beam = eighths >= 8 ? 0 : cloud.factor;

@@ -2,9 +2,9 @@
 //
 // Centre values: without the disc, the factors of the forecasts of the United States' weather service (clear 1.0,
 // scattered 0.89, broken 0.73, overcast 0.31; less than 2, 2-7, 7-9, over 9 tenths of cloud). Range of overcast skies
-// 0.16 to 0.95: Theor. Appl. Climatol., doi 10.1007/s007040050100. An estimate by eye is good to 50 %, even when it says
-// whether the disc shows; with a reading of an instrument 15 %: Schwander et al., J. Geophys. Res. 107 (2002). How the
-// disc moves the centre is our own assumption.
+// 0.16 to 0.95: Theor. Appl. Climatol., doi 10.1007/s007040050100. An estimate by eye is good to 50 %, even when it
+// says whether the disc shows; with a reading of an instrument 15 %: Schwander et al., J. Geophys. Res. 107 (2002). How
+// the disc moves the centre is our own assumption.
 #pragma once
 
 #include <QString>

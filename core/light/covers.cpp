@@ -27,7 +27,8 @@ struct Row {
 // at 340 nm); films from one sample each; what lamination and grades of acrylic do is hardly known.
 constexpr Row rows[] = {
     { Material::Glass, "glass", QT_TRANSLATE_NOOP("Light", "clear glass"), 4, { 0.92, 1.06 }, false },
-    { Material::LowIronGlass, "low_iron_glass", QT_TRANSLATE_NOOP("Light", "low-iron glass"), 4, { 0.94, 1.04 }, false },
+    { Material::LowIronGlass, "low_iron_glass", QT_TRANSLATE_NOOP("Light", "low-iron glass"), 4, { 0.94, 1.04 },
+        false },
     { Material::LaminatedGlass, "laminated_glass", QT_TRANSLATE_NOOP("Light", "laminated glass"), 6.4, { 0.1, 1.6 },
         true },
     { Material::Acrylic, "acrylic", QT_TRANSLATE_NOOP("Light", "acrylic sheet"), 3, { 0.2, 2.5 }, true },
@@ -166,7 +167,8 @@ QString CoverStack::name() const
 {
     QStringList names;
     for (const auto& layer : layers_)
-        names << (layer.thickness_mm ? QStringLiteral("%1 %2 mm").arg(layer.name).arg(*layer.thickness_mm) : layer.name);
+        names << (layer.thickness_mm ? QStringLiteral("%1 %2 mm").arg(layer.name).arg(*layer.thickness_mm)
+                                     : layer.name);
     return names.join(QStringLiteral(" + "));
 }
 
@@ -231,8 +233,8 @@ QStringList CoverStack::warnings() const
         if (layer.uva_transmittance || layer.material == Material::Measured)
             continue;
         if (rowOf(layer.material).grades_differ)
-            said << say(QT_TRANSLATE_NOOP("Light",
-                "%1 differs much from grade to grade: measure a bare strip beside a covered one."))
+            said << say(QT_TRANSLATE_NOOP(
+                            "Light", "%1 differs much from grade to grade: measure a bare strip beside a covered one."))
                         .arg(materialName(layer.material));
         else if (!layer.thickness_mm)
             said << say(QT_TRANSLATE_NOOP("Light", "%1: no thickness is noted, %2 mm is assumed."))

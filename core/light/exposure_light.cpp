@@ -90,7 +90,8 @@ void warn(const ExposureCase& exposure, const LightModel& model, bool from_readi
     if (from_readings)
         return;
     if (!exposure.place && exposure.setting.kind != PlaceKind::Lamp)
-        said << say(QT_TRANSLATE_NOOP("Light", "The site's latitude and longitude are not known: no light can be reckoned."));
+        said << say(
+            QT_TRANSLATE_NOOP("Light", "The site's latitude and longitude are not known: no light can be reckoned."));
     if (exposure.cover_unknown)
         said << say(QT_TRANSLATE_NOOP("Light", "What the cover lets through is not known: no light can be reckoned."));
     if (exposure.setting.kind == PlaceKind::Lamp && !dose.dose_j_cm2)
@@ -109,7 +110,8 @@ void warn(const ExposureCase& exposure, const LightModel& model, bool from_readi
     if (exposure.setting.kind == PlaceKind::Window && !exposure.setting.facing_known)
         said << say(QT_TRANSLATE_NOOP("Light", "Where the window looks was not noted: no direct sun is assumed."));
     else if (exposure.setting.tilt_deg > 0 && !exposure.setting.facing_known)
-        said << say(QT_TRANSLATE_NOOP("Light", "Where the tilted sheet looked was not noted: towards the noon sun is assumed."));
+        said << say(QT_TRANSLATE_NOOP(
+            "Light", "Where the tilted sheet looked was not noted: towards the noon sun is assumed."));
     said << exposure.covers.warnings() << (model.paneAssumed() ? QStringList() : model.pane().warnings());
     if (dose.dose_j_cm2 == 0.0)
         said << say(QT_TRANSLATE_NOOP("Light", "The sun was below the horizon."));
@@ -211,8 +213,7 @@ ExposureDose exposureDose(const ExposureCase& exposure)
     if (dose.from_readings)
         dose.evidence = exposure.readings.size() > 1 ? Evidence::Measured : Evidence::Estimated;
     else
-        dose.evidence
-            = !by_lamp && restsOnAssumptions(exposure, model) ? Evidence::Assumed : Evidence::Estimated;
+        dose.evidence = !by_lamp && restsOnAssumptions(exposure, model) ? Evidence::Assumed : Evidence::Estimated;
     warn(exposure, model, dose.from_readings, dose);
     return dose;
 }

@@ -81,8 +81,7 @@ struct LightNow {
 [[nodiscard]] std::optional<LightNow> lightAt(const ExposureCase& exposure, Instant when);
 
 /// The same at `count` moments from `from`, every `step_s` seconds: a day's curve. Empty where lightAt gives nothing.
-[[nodiscard]] std::vector<LightNow> lightOver(
-    const ExposureCase& exposure, Instant from, double step_s, size_t count);
+[[nodiscard]] std::vector<LightNow> lightOver(const ExposureCase& exposure, Instant from, double step_s, size_t count);
 
 struct ExposureDose {
     std::optional<double> dose_j_cm2, low_j_cm2, high_j_cm2; // known together
@@ -119,7 +118,7 @@ struct TimeNeeded {
 };
 [[nodiscard]] TimeNeeded timeNeeded(const ExposureCase& exposure, double goal_j_cm2, Instant from, double most_h = 14);
 /// The same for `count` moments from `from`, every `step_s` seconds, reckoned together.
-[[nodiscard]] std::vector<TimeNeeded> timesNeeded(const ExposureCase& exposure, double goal_j_cm2, Instant from,
-    double step_s, size_t count, double most_h = 14);
+[[nodiscard]] std::vector<TimeNeeded> timesNeeded(
+    const ExposureCase& exposure, double goal_j_cm2, Instant from, double step_s, size_t count, double most_h = 14);
 
 } // namespace washfast::light

@@ -137,9 +137,8 @@ public:
 private:
     static void add(QByteArray& to, const Known& known)
     {
-        const auto raw = [&to](const auto& value) {
-            to.append(reinterpret_cast<const char*>(&value), qsizetype(sizeof value));
-        };
+        const auto raw
+            = [&to](const auto& value) { to.append(reinterpret_cast<const char*>(&value), qsizetype(sizeof value)); };
         to += char('a' + char(known.value.index()) * 3 + char(known.evidence));
         if (const auto* number = std::get_if<double>(&known.value))
             raw(*number);
@@ -163,9 +162,9 @@ void addFields(Catalogue& c)
 {
     const auto kept = std::make_shared<Kept>();
     const auto derive = [&](Field field, std::function<Known(const Shown&)> pick) {
-        c.derive(std::move(field),
-            Derivation(printInputs(), printRows(),
-                [kept, pick](Inputs inputs, Tables rows) { return pick(*kept->of(inputs, rows)); }));
+        c.derive(std::move(field), Derivation(printInputs(), printRows(), [kept, pick](Inputs inputs, Tables rows) {
+            return pick(*kept->of(inputs, rows));
+        }));
     };
     const auto number = [](const char* key, const char* label, const char* unit, int digits, const char* description) {
         return numberField(Entity::Print, key, label, unit, description)
@@ -221,7 +220,8 @@ void addFields(Catalogue& c)
         { LightPart::Cover, "light_loss_cover_log10", "Light by cover", "What covers and panes do." },
         { LightPart::SkyShare, "light_loss_sky_share_log10", "Light by share of the sky",
             "What shade, walls and rooms hide." },
-        { LightPart::Tilt, "light_loss_tilt_log10", "Light by tilt", "What tilt and facing do, against a level sheet." },
+        { LightPart::Tilt, "light_loss_tilt_log10", "Light by tilt",
+            "What tilt and facing do, against a level sheet." },
         { LightPart::Duration, "light_loss_time_log10", "Light by duration",
             "Minutes of light over those that the reference sky takes for the wanted dose; unknown without one." },
     };

@@ -16,7 +16,8 @@ struct OnPlane {
     [[nodiscard]] double sum() const { return direct + diffuse; }
 };
 
-/// What cloud leaves of the two parts: so much of the whole, of that the beam as far as it shows, the rest from the sky.
+/// What cloud leaves of the two parts: so much of the whole, of that the beam as far as it shows, the rest from the
+/// sky.
 struct UnderCloud {
     double direct_normal = 0, diffuse = 0, level = 0;
     [[nodiscard]] double directShare() const { return level > 0 ? 1 - diffuse / level : 0; }
@@ -198,8 +199,8 @@ std::array<double, 32> LightModel::allCombinations(Instant when, double referenc
                 std::optional<double> direct_share; // the angles do not depend on the cloud
                 for (unsigned cloud = 0; cloud < 2; ++cloud) {
                     const auto under = clouded(light.uva, light.mu, clouds[cloud]);
-                    auto geometry = geometryOf(
-                        setting, light.sun, exposure_.atmosphere.ground_albedo, under.directShare());
+                    auto geometry
+                        = geometryOf(setting, light.sun, exposure_.atmosphere.ground_albedo, under.directShare());
                     const auto plane = onPlane(under, geometry);
                     if (!direct_share) {
                         // Under the open sky the pane is met as the sheet is.

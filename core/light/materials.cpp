@@ -30,8 +30,8 @@ Bands flat(double value)
 SpectrumTable shipped(const char* name, const char* column)
 {
     initSpectraResource();
-    auto read = readSpectrumFile(
-        QStringLiteral(":/spectra/%1.csv").arg(QLatin1String(name)), QLatin1String(column), 0, 10);
+    auto read
+        = readSpectrumFile(QStringLiteral(":/spectra/%1.csv").arg(QLatin1String(name)), QLatin1String(column), 0, 10);
     return read ? std::move(read).value() : SpectrumTable {};
 }
 

@@ -125,8 +125,7 @@ void giveReadings(const ChildRows& meter, const std::vector<std::optional<double
     }
     // An exposure without one of its own, whose light cannot be reckoned, takes those of the others.
     for (auto& one : print.exposures)
-        if (one.readings.empty()
-            && (!one.place || one.cover_unknown || one.setting.kind == PlaceKind::Lamp))
+        if (one.readings.empty() && (!one.place || one.cover_unknown || one.setting.kind == PlaceKind::Lamp))
             for (auto reading : all) {
                 reading.when.reset();
                 one.readings.push_back(reading);

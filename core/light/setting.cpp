@@ -59,8 +59,7 @@ bool skyShareAssumed(const Setting& setting)
     return !setting.sky_share && setting.kind != PlaceKind::OpenSky;
 }
 
-Geometry geometryOf(
-    const Setting& setting, const SunPosition& sun, double ground_albedo, double direct_share_of_level)
+Geometry geometryOf(const Setting& setting, const SunPosition& sun, double ground_albedo, double direct_share_of_level)
 {
     Geometry g;
     const double zenith = sun.apparent_zenith_deg * radians;

@@ -1,8 +1,8 @@
 // Where the sheet lies: how much of the sky it sees, whether the sun reaches it, how it is tilted.
 //
-// Tilted planes by the isotropic sky: E = b cos(i) + d (1 + cos t)/2 + albedo E_h (1 - cos t)/2, the gain over the level
-// capped at 1.3, because measured ultraviolet on planes facing the sun stays below that (1.18 to 1.27: Parisi & Kimlin,
-// J. Photochem. Photobiol. B 53 (1999) 70).
+// Tilted planes by the isotropic sky: E = b cos(i) + d (1 + cos t)/2 + albedo E_h (1 - cos t)/2, the gain over the
+// level capped at 1.3, because measured ultraviolet on planes facing the sun stays below that (1.18 to 1.27: Parisi &
+// Kimlin, J. Photochem. Photobiol. B 53 (1999) 70).
 #pragma once
 
 #include "core/light/cloud.h"

@@ -52,11 +52,10 @@ SunTrack::Node nodeAt(double julian)
     const double obliquity = mean + nutation.obliquity;
     SunTrack::Node node {};
     // Constant of aberration 20.4898": Meeus 25.10.
-    node.longitude_deg
-        = wrap360(sun.L + precession(centuries) + nutation.longitude - 20.4898 / 3600 / sun.R);
+    node.longitude_deg = wrap360(sun.L + precession(centuries) + nutation.longitude - 20.4898 / 3600 / sun.R);
     // The ecliptic itself turns by 47" in a century about 174.876 degrees: Meeus 21.7.
-    node.latitude_deg = std::remainder(sun.B, 360.0)
-        + 47.0029 / 3600 * centuries * std::sin((174.876384 - sun.L) * radians);
+    node.latitude_deg
+        = std::remainder(sun.B, 360.0) + 47.0029 / 3600 * centuries * std::sin((174.876384 - sun.L) * radians);
     node.obliquity_deg = obliquity;
     node.equinoxes_deg = nutation.longitude * std::cos(obliquity * radians);
     node.distance_au = sun.R;
@@ -86,10 +85,10 @@ SunPosition seenFrom(const SunTrack::Node& node, double julian, const Place& pla
     const double longitude = node.longitude_deg * radians;
     const double latitude = node.latitude_deg * radians;
     const double tilt = node.obliquity_deg * radians;
-    const double ascension = std::atan2(
-        std::sin(longitude) * std::cos(tilt) - std::tan(latitude) * std::sin(tilt), std::cos(longitude));
-    const double declination = std::asin(
-        std::sin(latitude) * std::cos(tilt) + std::cos(latitude) * std::sin(tilt) * std::sin(longitude));
+    const double ascension
+        = std::atan2(std::sin(longitude) * std::cos(tilt) - std::tan(latitude) * std::sin(tilt), std::cos(longitude));
+    const double declination
+        = std::asin(std::sin(latitude) * std::cos(tilt) + std::cos(latitude) * std::sin(tilt) * std::sin(longitude));
     const double hour
         = wrap360(siderealTime(julian) + node.equinoxes_deg + place.longitude_deg - ascension / radians) * radians;
 
@@ -100,8 +99,8 @@ SunPosition seenFrom(const SunTrack::Node& node, double julian, const Place& pla
     const double x = std::cos(u) + height * std::cos(phi);
     const double y = 0.99664719 * std::sin(u) + height * std::sin(phi);
     const double parallax = std::sin(8.794 / 3600 * radians) / node.distance_au;
-    const double shift = std::atan2(-x * parallax * std::sin(hour),
-        std::cos(declination) - x * parallax * std::cos(hour));
+    const double shift
+        = std::atan2(-x * parallax * std::sin(hour), std::cos(declination) - x * parallax * std::cos(hour));
     const double lower = std::atan2((std::sin(declination) - y * parallax) * std::cos(shift),
         std::cos(declination) - x * parallax * std::cos(hour));
     const double hour_here = hour - shift;
@@ -110,9 +109,9 @@ SunPosition seenFrom(const SunTrack::Node& node, double julian, const Place& pla
     sun.distance_au = node.distance_au;
     sun.declination_deg = lower / radians;
     sun.hour_angle_deg = std::remainder(hour_here / radians, 360.0);
-    const double elevation = std::asin(std::clamp(
-                                 std::sin(phi) * std::sin(lower) + std::cos(phi) * std::cos(lower) * std::cos(hour_here),
-                                 -1.0, 1.0))
+    const double elevation
+        = std::asin(std::clamp(
+              std::sin(phi) * std::sin(lower) + std::cos(phi) * std::cos(lower) * std::cos(hour_here), -1.0, 1.0))
         / radians;
     sun.zenith_deg = 90 - elevation;
     const double pressure = air.pressure_hpa.value_or(pressureAt(place.height_m));

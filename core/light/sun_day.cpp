@@ -29,8 +29,9 @@ Result<QTimeZone> zoneNamed(const QString& name)
     const QTimeZone zone(name.toUtf8());
     if (!zone.isValid())
         return Error { Trouble::BadInput,
-            QCoreApplication::translate("Light", "“%1” is no time zone that this computer knows; try one like "
-                                                 "Europe/Lisbon.")
+            QCoreApplication::translate("Light",
+                "“%1” is no time zone that this computer knows; try one like "
+                "Europe/Lisbon.")
                 .arg(name),
             {} };
     return zone;

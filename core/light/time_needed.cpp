@@ -40,17 +40,17 @@ std::optional<double> minutesUntil(const std::vector<double>& sums, double posit
     if (reached == sums.end())
         return std::nullopt;
     const auto i = size_t(reached - sums.begin());
-    const double at = i == 0 ? 0
-                             : static_cast<double>(i - 1)
-            + (sums[i] > sums[i - 1] ? (wanted - sums[i - 1]) / (sums[i] - sums[i - 1]) : 1);
+    const double at = i == 0
+        ? 0
+        : static_cast<double>(i - 1) + (sums[i] > sums[i - 1] ? (wanted - sums[i - 1]) / (sums[i] - sums[i - 1]) : 1);
     const double minutes = std::max(0.0, at - position);
     return minutes <= most ? std::optional(minutes) : std::nullopt;
 }
 
 } // namespace
 
-std::vector<TimeNeeded> timesNeeded(const ExposureCase& exposure, double goal_j_cm2, Instant from, double step_s,
-    size_t count, double most_h)
+std::vector<TimeNeeded> timesNeeded(
+    const ExposureCase& exposure, double goal_j_cm2, Instant from, double step_s, size_t count, double most_h)
 {
     std::vector<TimeNeeded> times(count);
     const double most_min = most_h * 60;

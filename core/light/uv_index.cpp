@@ -27,10 +27,11 @@ const BandText& textOf(UvBand band)
                 "the sheets for long.") },
         { "very_high", QT_TRANSLATE_NOOP("Light", "very high"),
             QT_TRANSLATE_NOOP("Light",
-                "Stay in the shade around noon; outside only for minutes, covered, with sunscreen, hat and sunglasses.") },
+                "Stay in the shade around noon; outside only for minutes, covered, with sunscreen, hat and "
+                "sunglasses.") },
         { "extreme", QT_TRANSLATE_NOOP("Light", "extreme"),
-            QT_TRANSLATE_NOOP("Light",
-                "Do not be outside around noon; bare skin and eyes are harmed within minutes.") },
+            QT_TRANSLATE_NOOP(
+                "Light", "Do not be outside around noon; bare skin and eyes are harmed within minutes.") },
     };
     return texts[size_t(band)];
 }

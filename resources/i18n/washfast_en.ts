@@ -35,6 +35,27 @@
     </message>
 </context>
 <context>
+    <name>Drying</name>
+    <message numerus="yes">
+        <source>Drying as in %n earlier print(s) on this paper by this method.</source>
+        <translation>
+            <numerusform>Drying as in %n earlier print on this paper by this method.</numerusform><numerusform>Drying as in %n earlier prints on this paper by this method.</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>Drying as in %n earlier print(s) by this method on other paper.</source>
+        <translation>
+            <numerusform>Drying as in %n earlier print by this method on other paper.</numerusform><numerusform>Drying as in %n earlier prints by this method on other paper.</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::AgePlot</name>
+    <message numerus="yes">
+        <source>Net density against the age of the mix when coated, %n print(s)</source>
+        <translation>
+            <numerusform>Net density against the age of the mix when coated, %n print</numerusform><numerusform>Net density against the age of the mix when coated, %n prints</numerusform></translation>
+    </message>
+</context>
+<context>
     <name>washfast::ui::AnswerPanel</name>
     <message numerus="yes">
         <source>and %n more</source>
@@ -56,6 +77,11 @@
         <source>Exact tests of %n factor(s).</source>
         <translation>
             <numerusform>Exact tests of %n factor.</numerusform><numerusform>Exact tests of %n factors.</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n print(s) not shown: this or the outcome was not recorded</source>
+        <translation>
+            <numerusform>%n print not shown: this or the outcome was not recorded</numerusform><numerusform>%n prints not shown: this or the outcome was not recorded</numerusform></translation>
     </message>
 </context>
 <context>
@@ -101,6 +127,42 @@
         <source>%n value(s)</source>
         <translation>
             <numerusform>%n value</numerusform><numerusform>%n values</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::MixingView</name>
+    <message numerus="yes">
+        <source>Kept: %1, for %n print(s) of the session. Ctrl+Z takes it back.</source>
+        <translation>
+            <numerusform>Kept: %1, for %n print of the session. Ctrl+Z takes it back.</numerusform><numerusform>Kept: %1, for %n prints of the session. Ctrl+Z takes it back.</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::NextPage</name>
+    <message numerus="yes">
+        <source>%n print(s) that would tell apart what moved together</source>
+        <translation>
+            <numerusform>%n print that would tell apart what moved together</numerusform><numerusform>%n prints that would tell apart what moved together</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n print(s) that would decide it</source>
+        <translation>
+            <numerusform>%n print that would decide it</numerusform><numerusform>%n prints that would decide it</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n print(s) to find out what matters at all</source>
+        <translation>
+            <numerusform>%n print to find out what matters at all</numerusform><numerusform>%n prints to find out what matters at all</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>For 80 in 100 it takes %n trial(s).</source>
+        <translation>
+            <numerusform>For 80 in 100 it takes %n trial.</numerusform><numerusform>For 80 in 100 it takes %n trials.</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n print(s) stand prepared on the Bench</source>
+        <translation>
+            <numerusform>%n print stand prepared on the Bench</numerusform><numerusform>%n prints stand prepared on the Bench</numerusform></translation>
     </message>
 </context>
 <context>
@@ -209,6 +271,14 @@
         <source>%n print(s) written to %1</source>
         <translation>
             <numerusform>%n print written to %1</numerusform><numerusform>%n prints written to %1</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::mixing::CheckPage</name>
+    <message numerus="yes">
+        <source>Use it for %n print(s) without a mix</source>
+        <translation>
+            <numerusform>Use it for %n print without a mix</numerusform><numerusform>Use it for %n prints without a mix</numerusform></translation>
     </message>
 </context>
 </TS>

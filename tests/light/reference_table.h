@@ -41,10 +41,7 @@ public:
         const auto column = static_cast<size_t>(at - headings_.begin());
         return column < rows_[row].size() ? rows_[row][column] : std::string();
     }
-    [[nodiscard]] double number(size_t row, const std::string& heading) const
-    {
-        return std::stod(text(row, heading));
-    }
+    [[nodiscard]] double number(size_t row, const std::string& heading) const { return std::stod(text(row, heading)); }
     /// The number in the row whose first cell is this.
     [[nodiscard]] double number(const std::string& first, const std::string& heading) const
     {

@@ -42,8 +42,8 @@ TEST(PublishedSky, ExampleOfTheProgram)
     atmosphere.ground_albedo = input("ground_albedo");
     const double zenith = input("apparent_zenith");
     EXPECT_NEAR(airMass(zenith), input("relative_airmass"), 1e-5);
-    const auto spectrum = clearSpectrum(
-        zenith, distanceFactor(input("dayofyear")), atmosphere, input("surface_pressure") / 100);
+    const auto spectrum
+        = clearSpectrum(zenith, distanceFactor(input("dayofyear")), atmosphere, input("surface_pressure") / 100);
     int checked = 0;
     for (size_t i = 0; i < spectra.size(); ++i) {
         const int band = bandOf(spectra.number(i, "wavelength") * 1000);
@@ -82,7 +82,8 @@ TEST(PublishedSky, LightAboveTheAir)
         ++checked;
         const double top = table.number(i, "et_irradiance_W_m2_nm");
         EXPECT_NEAR(spectrum.direct_normal[size_t(band)], top, 1e-9);
-        EXPECT_NEAR(through.direct_normal[size_t(band)], top * std::exp(-table.number(i, "ozone_abs_per_atm_cm")), 2e-6);
+        EXPECT_NEAR(
+            through.direct_normal[size_t(band)], top * std::exp(-table.number(i, "ozone_abs_per_atm_cm")), 2e-6);
     }
     EXPECT_EQ(checked, int(bandCount));
 }
@@ -128,8 +129,8 @@ TEST(PublishedSky, UvIndex)
 {
     const ReferenceTable table("uv/uv_index_madronich2007.csv");
     for (size_t i = 0; i < table.size(); ++i)
-        EXPECT_NEAR(uvIndex(table.number(i, "solar_zenith_deg"), table.number(i, "ozone_DU")), table.number(i, "uv_index"),
-            1e-3);
+        EXPECT_NEAR(uvIndex(table.number(i, "solar_zenith_deg"), table.number(i, "ozone_DU")),
+            table.number(i, "uv_index"), 1e-3);
     // The spectrum could not give it: it begins at 300 nm.
     EXPECT_NEAR(uvIndex(0, 300), 12.5, 1e-9);
 }
@@ -146,9 +147,9 @@ TEST(PublishedSky, UvIndexBands)
     EXPECT_NEAR(erythemalMinutes(8, 1).value_or(0), 500.0 / 60, 1e-9);
 }
 
-// Measured global radiation at clear noons: ultraviolet below 380 nm over the whole is 0.054 +- 0.008 (Tellus 36B (1984),
-// doi 10.1111/j.1600-0889.1984.tb00248.x). The whole is taken as 1000 W/m2 with the sun at 41.8 degrees, the standard
-// conditions of ASTM G173 (air mass 1.5).
+// Measured global radiation at clear noons: ultraviolet below 380 nm over the whole is 0.054 +- 0.008 (Tellus 36B
+// (1984), doi 10.1111/j.1600-0889.1984.tb00248.x). The whole is taken as 1000 W/m2 with the sun at 41.8 degrees, the
+// standard conditions of ASTM G173 (air mass 1.5).
 TEST(PublishedSky, ShareOfAllLight)
 {
     const double zenith = 48.19;
@@ -166,8 +167,9 @@ TEST(PublishedSky, ShareOfAllLight)
     EXPECT_LT(tilted, whole_tilted);
 }
 
-// Measured planes facing the sun get 1.18 to 1.27 of the level's ultraviolet at zenith angles of 35 to 64 degrees: Parisi
-// and Kimlin, J. Photochem. Photobiol. B 53 (1999) 70. The isotropic sky with its cap stays within a tenth of that.
+// Measured planes facing the sun get 1.18 to 1.27 of the level's ultraviolet at zenith angles of 35 to 64 degrees:
+// Parisi and Kimlin, J. Photochem. Photobiol. B 53 (1999) 70. The isotropic sky with its cap stays within a tenth of
+// that.
 TEST(PublishedSky, PlaneThatFacesTheSun)
 {
     for (double zenith = 35; zenith <= 64; ++zenith) {
@@ -186,8 +188,8 @@ TEST(PublishedSky, PlaneThatFacesTheSun)
     }
 }
 
-// Common practice, no source: about three minutes in strong summer sun outdoors already tell on the sheet, ten to twenty
-// make a print, and behind a window it takes much longer. No dose in J/cm2 has been published; 3 is our prior.
+// Common practice, no source: about three minutes in strong summer sun outdoors already tell on the sheet, ten to
+// twenty make a print, and behind a window it takes much longer. No dose in J/cm2 has been published; 3 is our prior.
 TEST(PublishedSky, RulesOfThumb)
 {
     ExposureCase noon;

@@ -65,8 +65,8 @@ SpectrumTable filmOf(const std::string& name)
 
 } // namespace
 
-// Rubin, Sol. Energy Mater. 12 (1985) 275: a pane of any thickness straight from n and k of the table, by the textbook's
-// formula for a slab, at the wavelengths of the table that are ours too.
+// Rubin, Sol. Energy Mater. 12 (1985) 275: a pane of any thickness straight from n and k of the table, by the
+// textbook's formula for a slab, at the wavelengths of the table that are ours too.
 TEST(PublishedCovers, GlassFromIndexAndExtinction)
 {
     const ReferenceTable rubin("uv/soda_lime_rubin1985_nk.csv");
@@ -88,8 +88,8 @@ TEST(PublishedCovers, GlassFromIndexAndExtinction)
     EXPECT_EQ(checked, 20);
 }
 
-// International Glazing Database, NFRC 102: a pane of 3.048 mm. Another glass with more iron than Rubin's: the two agree
-// in the light that passes, not at the edge.
+// International Glazing Database, NFRC 102: a pane of 3.048 mm. Another glass with more iron than Rubin's: the two
+// agree in the light that passes, not at the edge.
 TEST(PublishedCovers, GlassAgainstAnotherPane)
 {
     const ReferenceTable nfrc("uv/nfrc_generic_clear_3mm.csv");
@@ -112,8 +112,8 @@ TEST(PublishedCovers, GlassAgainstAnotherPane)
     EXPECT_LE(theirs, ours * interval.high);
 }
 
-// The same database: NFRC 103, the same glass 5.715 mm thick, passes 0.437 at 340 nm where 3.048 mm pass 0.616. A measured
-// spectrum is carried to that thickness.
+// The same database: NFRC 103, the same glass 5.715 mm thick, passes 0.437 at 340 nm where 3.048 mm pass 0.616. A
+// measured spectrum is carried to that thickness.
 TEST(PublishedCovers, MeasuredPaneOfAnotherThickness)
 {
     const ReferenceTable nfrc("uv/nfrc_generic_clear_3mm.csv");
@@ -129,13 +129,13 @@ TEST(PublishedCovers, MeasuredPaneOfAnotherThickness)
     EXPECT_NEAR(at(thick, 340), 0.437, 0.005);
 }
 
-// Values worked out from Rubin's table by a separate script, light at right angles through the pane (global light of the
-// sun at 45 degrees), and the beam at several angles: a second reckoning.
+// Values worked out from Rubin's table by a separate script, light at right angles through the pane (global light of
+// the sun at 45 degrees), and the beam at several angles: a second reckoning.
 TEST(PublishedCovers, UvaThroughPanes)
 {
     const auto global = globalLight();
-    const std::pair<double, double> panes[] = { { 2, .810 }, { 3, .774 }, { 4, .744 }, { 6, .696 }, { 10, .625 },
-        { 12, .596 } };
+    const std::pair<double, double> panes[]
+        = { { 2, .810 }, { 3, .774 }, { 4, .744 }, { 6, .696 }, { 10, .625 }, { 12, .596 } };
     for (const auto& [mm, share] : panes)
         EXPECT_NEAR(CoverStack({ layer(Material::Glass, mm) }).directShare(global, 1, uvaWeights), share, 0.002) << mm;
     const CoverStack pane({ layer(Material::Glass, 4) });
@@ -144,8 +144,8 @@ TEST(PublishedCovers, UvaThroughPanes)
         .60, 0.006);
     EXPECT_NEAR(pane.directShare(global, 1, trapezoid(400, 450)), .891, 0.002);
     const auto sky = clearSpectrum(45, distanceFactor(172), Atmosphere {}, 1013.25);
-    const std::pair<double, double> beam[] = { { 0, .769 }, { 30, .762 }, { 45, .744 }, { 60, .687 }, { 70, .584 },
-        { 80, .356 } };
+    const std::pair<double, double> beam[]
+        = { { 0, .769 }, { 30, .762 }, { 45, .744 }, { 60, .687 }, { 70, .584 }, { 80, .356 } };
     for (const auto& [angle, share] : beam)
         EXPECT_NEAR(pane.directShare(sky.direct_normal, cosine(angle), uvaWeights), share, 0.001) << angle;
     // Popular sources: plain glass passes some 70 to 75 % of UVA.
@@ -177,11 +177,13 @@ TEST(PublishedCovers, FilmsAsMeasured)
 // The same acetate, rolled thicker, measured by the same people: ours from the thinnest by thickness alone.
 TEST(PublishedCovers, AcetateOfOtherThickness)
 {
-    for (const auto& [name, mm] : std::map<std::string, double> { { "acetate_250um", 0.25 }, { "acetate_480um", 0.48 } }) {
+    for (const auto& [name, mm] :
+        std::map<std::string, double> { { "acetate_250um", 0.25 }, { "acetate_480um", 0.48 } }) {
         const auto measured = filmOf(name);
         for (double nm = 320; nm <= 400; nm += 10) {
             const size_t band = bandOf(nm);
-            EXPECT_NEAR(slabOf(layer(Material::Acetate, mm)).passes(band, 1), measured.at(nm), 0.09) << name << ' ' << nm;
+            EXPECT_NEAR(slabOf(layer(Material::Acetate, mm)).passes(band, 1), measured.at(nm), 0.09)
+                << name << ' ' << nm;
         }
     }
 }
@@ -192,8 +194,8 @@ TEST(PublishedCovers, AcrylicIntervalHoldsTheGrades)
     const auto global = globalLight();
     const auto sheet = layer(Material::Acrylic, 3);
     const double ours = CoverStack({ sheet }).directShare(global, 1, uvaWeights);
-    for (const char* grade : { "acrylic_cast_3mm", "acrylic_extruded_3mm", "acrylic_uv_passing_3mm",
-             "acrylic_uv_stopping_3mm" }) {
+    for (const char* grade :
+        { "acrylic_cast_3mm", "acrylic_extruded_3mm", "acrylic_uv_passing_3mm", "acrylic_uv_stopping_3mm" }) {
         Layer measured;
         measured.material = Material::Measured;
         measured.spectrum = filmOf(grade);

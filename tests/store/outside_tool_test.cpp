@@ -140,7 +140,10 @@ TEST_F(OutsideTool, ADumpMakesANotebookAgain)
     const ScratchNotebook again;
     {
         Outside made(again.path());
-        made.run("PRAGMA application_id = 1464233570; PRAGMA user_version = 1"); // a dump leaves these two out
+        // A dump leaves these two out.
+        const auto version = sqlite3Command(scratch_.path(), "PRAGMA user_version").join(QString());
+        made.run("PRAGMA application_id = 1464233570");
+        made.run("PRAGMA user_version = " + version.toUtf8());
         made.run(dump.toUtf8().constData());
     }
     const auto file = again.open();

@@ -107,8 +107,8 @@ TEST_F(BenchLesson, TwentyPrintsGoThroughAllStationsByKeyboard)
         EXPECT_EQ(room.time(print, "expose_start"), after(23));
         EXPECT_EQ(room.time(print, "expose_end"), after(33));
         EXPECT_EQ(room.text(print, "touch_at_expose"), "dry");
-        // 20 W/m2 until the first reading at 4 min, evenly up to 30 at 8 min, 30 until 10 min: 20 x 240 s + 25 x 240 s +
-        // 30 x 120 s = 14,400 J/m2 = 1.44 J/cm2 (1 W = 1 J/s: SI Brochure, BIPM, 9th edition, table 4).
+        // 20 W/m2 until the first reading at 4 min, evenly up to 30 at 8 min, 30 until 10 min: 20 x 240 s + 25 x 240 s
+        // + 30 x 120 s = 14,400 J/m2 = 1.44 J/cm2 (1 W = 1 J/s: SI Brochure, BIPM, 9th edition, table 4).
         EXPECT_NEAR(room.number(print, "dose_j_cm2").value_or(-1), 1.44, 1e-9);
         EXPECT_EQ(room.number(print, "hold_minutes"), 15.0);
         EXPECT_EQ(room.time(print, "rinse_start"), after(48));

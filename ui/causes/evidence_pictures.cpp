@@ -293,7 +293,7 @@ void paintTogether(QPainter& painter, const QRectF& area, const TogetherData& da
         widest = std::max(widest, metrics.horizontalAdvance(label));
     const double left = area.left() + std::min(widest + 40, area.width() * 0.42);
     const double side
-        = std::min((area.right() - left - 8) / double(n), (area.height() - 2.6 * metrics.height()) / double(n));
+        = std::min((area.right() - left - 8) / double(n), (area.height() - 2 * metrics.height() - 20) / double(n));
     const double top = area.top() + metrics.height() + 8;
     const auto cell = [&](qsizetype row, qsizetype column) {
         return QRectF(left + double(column) * side, top + double(row) * side, side, side);

@@ -74,6 +74,7 @@ NextPage::NextPage(const Services& services, QWidget* parent)
     styleTable(*table_);
     table_->setWordWrap(true);
     table_->horizontalHeader()->setStretchLastSection(true);
+    table_->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     column->addWidget(table_, 1);
     auto* row = new QHBoxLayout;
     warnings_ = new QLabel(this);
@@ -137,7 +138,6 @@ void NextPage::setPlan(const causes::NextPrints& plan)
     table_->resizeColumnToContents(Count);
     table_->resizeColumnToContents(What);
     table_->setColumnWidth(Settings, qMax(220, width() / 3));
-    table_->resizeRowsToContents();
     QStringList notes;
     for (const auto& warning : plan.warnings)
         notes << QStringLiteral("! ") + warning;

@@ -14,7 +14,7 @@
 namespace washfast::ui::mixing {
 
 namespace {
-constexpr int formWidth = 290;
+constexpr int formWidth = 320;
 
 /// Said with a mark and a word: what does not agree, what is unknown, and what does.
 enum class Weight { Good, Unknown, Bad };
@@ -67,7 +67,7 @@ CheckPage::CheckPage(MixingState& state, Desk& desk, const Theme& theme, QWidget
     row->addWidget(side);
     auto* form = new QFormLayout(side);
     form->setContentsMargins(0, 0, 0, 0);
-    form->setRowWrapPolicy(QFormLayout::WrapLongRows);
+    form->setFieldGrowthPolicy(QFormLayout::AllNonFixedFieldsGrow);
     about_ = new QLabel(side);
     about_->setWordWrap(true);
     form->addRow(about_);

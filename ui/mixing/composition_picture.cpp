@@ -12,7 +12,7 @@ namespace washfast::ui::mixing {
 
 namespace {
 
-constexpr int axisHeight = 74;
+constexpr int axisHeight = 80;
 constexpr int footHeight = 26;
 constexpr double markSize = 8;
 
@@ -69,12 +69,13 @@ void CompositionPicture::setTheme(const Theme& theme)
 std::vector<CompositionPicture::Axis> CompositionPicture::axes() const
 {
     std::vector<Mark> ratios, strengths;
-    QChar letter = QLatin1Char('A');
+    int shape = 0;
     for (const auto& beside : audit_.beside) {
-        ratios.push_back({ letter, beside.iron_to_hexacyanoferrate });
-        strengths.push_back({ letter, beside.iron_mol_l });
-        letter = QChar(char16_t(letter.unicode() + 1));
+        ratios.push_back({ shape, beside.iron_to_hexacyanoferrate });
+        strengths.push_back({ shape++, beside.iron_mol_l });
     }
+    for (auto* marks : { &ratios, &strengths })
+        std::sort(marks->begin(), marks->end(), [](const Mark& a, const Mark& b) { return a.value < b.value; });
     const auto published = chemistry::publishedRatios();
     std::vector<Axis> all;
     all.push_back({ tr("Iron : hexacyanoferrate"), 0.25, 16, true, std::pair(published.low, published.high),
@@ -116,7 +117,7 @@ void CompositionPicture::paintAxis(QPainter& painter, const QRectF& box, const A
     const auto small = textFont(font(), TextSize::Small);
     const QFontMetricsF metrics(small);
     const double left = box.left() + 14, right = box.right() - 14;
-    const double y = box.top() + 44;
+    const double y = box.top() + 50;
     const auto place = [&](double value) {
         const double v = std::clamp(value, axis.low, axis.high);
         const double share = axis.logarithmic ? std::log(v / axis.low) / std::log(axis.high / axis.low)
@@ -157,11 +158,12 @@ void CompositionPicture::paintAxis(QPainter& painter, const QRectF& box, const A
     double lift = 0;
     for (size_t i = 0; i < axis.published.size(); ++i) {
         const double x = place(axis.published[i].value);
-        lift = std::abs(x - last_x) < markSize * 2 ? lift + markSize * 1.6 : 0; // those that coincide stand in a row
+        lift = std::abs(x - last_x) < markSize + 3 ? (lift == 0 ? markSize + 4 : 0) : 0; // those that meet stand higher
         last_x = x;
         painter.setPen(QPen(theme_.ink, 1.2));
-        painter.setBrush(theme_.categories[i % theme_.categories.size()]);
-        paintShape(painter, QPointF(x + lift, y - 14), int(i));
+        const int which = axis.published[i].shape;
+        painter.setBrush(theme_.categories[size_t(which) % theme_.categories.size()]);
+        paintShape(painter, QPointF(x, y - 15 - lift), which);
     }
     if (axis.mix) {
         const double x = place(*axis.mix);

@@ -1,11 +1,13 @@
-// What a mix is made of beside the published formulas: one axis a number, each formula a shape of its own with its
-// letter, the mix a large mark with its value. Nothing is told by colour alone.
+// What a mix is made of beside the published formulas: one axis a number, each formula a shape of its own, the mix
+// a large mark with its value. Nothing is told by colour alone.
 #pragma once
 
 #include "core/chemistry/audit.h"
 #include "ui/common/theme.h"
 
 #include <QWidget>
+
+class QPainter;
 
 namespace washfast::ui::mixing {
 
@@ -26,7 +28,7 @@ protected:
 
 private:
     struct Mark {
-        QString letter;
+        int shape;
         double value;
     };
     struct Axis {
@@ -40,7 +42,7 @@ private:
         QString unknown; // what is said when the mix has no value here
     };
     [[nodiscard]] std::vector<Axis> axes() const;
-    void paintAxis(class QPainter& painter, const QRectF& box, const Axis& axis) const;
+    void paintAxis(QPainter& painter, const QRectF& box, const Axis& axis) const;
     void describe();
 
     Theme theme_;

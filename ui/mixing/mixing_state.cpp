@@ -111,8 +111,6 @@ void MixingState::makeSteps()
         Step step;
         step.weighing = true;
         step.text = tr("Weigh %1 g of %2.").arg(gramsText(line.amount.rounded_g, order.balance_g), line.name);
-        if (!line.amount.note.isEmpty())
-            step.text += QLatin1Char(' ') + line.amount.note;
         steps_.push_back(step);
     }
     for (const auto& text : formula().steps) {

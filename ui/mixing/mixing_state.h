@@ -61,6 +61,7 @@ public:
     [[nodiscard]] const std::vector<Step>& steps() const { return steps_; }
 
     [[nodiscard]] Entered& entered(const QString& component) { return entered_[component]; }
+    [[nodiscard]] std::vector<qint64> bottlesFor(const QString& substance) const { return bottles_.value(substance); }
     [[nodiscard]] qint64 bottleFor(const Line& line) const;
     [[nodiscard]] int weighed() const; // how many lines have a mass
     /// Of what was weighed; before anything is, of what the balance should show.

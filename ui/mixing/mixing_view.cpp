@@ -52,6 +52,13 @@ MixingView::MixingView(const Services& services, QWidget* parent)
     takeOrder();
 }
 
+MixingView::~MixingView()
+{
+    for (auto* page : { static_cast<QWidget*>(weigh_), static_cast<QWidget*>(make_), static_cast<QWidget*>(check_) })
+        page->disconnect(this);
+    delete tabs_; // the pages look at the state, which is a member and would go before them
+}
+
 void MixingView::buildBar(QVBoxLayout& column)
 {
     auto* first = new QHBoxLayout;
@@ -75,6 +82,7 @@ void MixingView::buildBar(QVBoxLayout& column)
     about_->setWordWrap(true);
     about_->setFont(textFont(font(), TextSize::Small));
     about_->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    about_->setAccessibleName(tr("Source of the formula"));
     column.addWidget(about_);
 
     auto* second = new QHBoxLayout;

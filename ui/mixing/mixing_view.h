@@ -27,6 +27,7 @@ class MixingView : public View {
 
 public:
     explicit MixingView(const Services& services, QWidget* parent = nullptr);
+    ~MixingView() override;
 
     enum class Page { Weigh, Make, Check };
 

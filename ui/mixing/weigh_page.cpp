@@ -42,6 +42,12 @@ WeighPage::WeighPage(MixingState& state, Desk& desk, const Theme& theme, QWidget
     outer->addWidget(area);
 }
 
+WeighPage::~WeighPage()
+{
+    for (const auto& row : rows_) // a line that loses the focus while all is taken down has nothing to say
+        row.weighed->disconnect(this);
+}
+
 QString WeighPage::bottleText(qint64 bottle) const
 {
     if (bottle == 0)
@@ -55,9 +61,21 @@ QString WeighPage::bottleText(qint64 bottle) const
     return text;
 }
 
+QString WeighPage::insteadText(const Line& line, const chemistry::Substance& substance) const
+{
+    const auto name = &substance == line.instead.front() ? tr("as in the formula")
+        : substance.form.isEmpty()                       ? substance.name
+                                                         : substance.form;
+    return state_.bottlesFor(substance.key).empty() ? name : tr("%1 (on the shelf)").arg(name);
+}
+
 void WeighPage::buildRows()
 {
-    delete table_;
+    if (table_) { // one of its controls may be the one that asked for this
+        table_->hide();
+        column_->removeWidget(table_);
+        table_->deleteLater();
+    }
     rows_.clear();
     table_ = new QWidget(this);
     auto* grid = new QGridLayout(table_);
@@ -97,10 +115,7 @@ void WeighPage::buildRows()
         row.instead->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
         row.instead->setMinimumContentsLength(8);
         for (const auto* substance : line.instead)
-            row.instead->addItem(substance == line.instead.front()
-                    ? tr("as in the formula")
-                    : (substance->form.isEmpty() ? substance->name : substance->form),
-                substance->key);
+            row.instead->addItem(insteadText(line, *substance), substance->key);
         row.instead->setEnabled(row.instead->count() > 1);
         row.instead->setAccessibleName(tr("Instead of %1").arg(line.instead.front()->name));
         row.bottle = new QComboBox(table_);
@@ -150,11 +165,14 @@ void WeighPage::refresh()
         wanted << line.component + QLatin1Char('=') + line.amount.substance;
     filling_ = true;
     if (wanted != shown_) {
-        const bool focus = isAncestorOf(focusWidget());
+        qsizetype focused = -1; // the swap that was just chosen keeps the focus
+        for (size_t i = 0; i < rows_.size(); ++i)
+            if (rows_[i].instead->hasFocus())
+                focused = qsizetype(i);
         shown_ = wanted;
         buildRows();
-        if (focus && !rows_.empty())
-            rows_.front().weighed->setFocus();
+        if (focused >= 0 && focused < qsizetype(rows_.size()))
+            rows_[size_t(focused)].instead->setFocus();
     }
     for (size_t i = 0; i < rows_.size(); ++i) {
         const auto& line = state_.lines()[i];

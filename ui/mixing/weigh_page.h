@@ -21,6 +21,7 @@ class WeighPage : public QWidget {
 
 public:
     WeighPage(MixingState& state, Desk& desk, const Theme& theme, QWidget* parent = nullptr);
+    ~WeighPage() override;
 
     /// Shows what the state worked out. Rows are made anew only when the substances change.
     void refresh();
@@ -48,6 +49,7 @@ private:
     void buildRows();
     void take(int line);
     void tell();
+    [[nodiscard]] QString insteadText(const Line& line, const chemistry::Substance& substance) const;
     [[nodiscard]] QString bottleText(qint64 bottle) const;
 
     MixingState& state_;

@@ -14,6 +14,7 @@ namespace {
 constexpr double marginMm = 16;
 constexpr double lineMm = 3.5;
 constexpr double symbolMm = 13;
+constexpr int paragraphGap = 46; // units of a page
 
 QString tr(const char* text)
 {
@@ -33,7 +34,7 @@ QString heading(const QString& text)
 
 QString paragraph(const QString& text)
 {
-    return QStringLiteral("<div style=\"margin-top:12px\">%1</div>").arg(text);
+    return QStringLiteral("<div style=\"margin-top:%2px\">%1</div>").arg(text).arg(paragraphGap);
 }
 
 QString lines(const QString& text)
@@ -137,13 +138,15 @@ PaintPage teachingPainter(chemistry::TeachingSheet sheet)
             given += QStringLiteral("<div>– %1</div>").arg(escaped(line));
         html += given;
         int n = 1;
-        const QString rule(92, QLatin1Char('.'));
+        const QString rule(156, QLatin1Char('.'));
         for (const auto& task : sheet.tasks) {
             html += paragraph(QStringLiteral("<b>%1.</b> %2").arg(n++).arg(escaped(task.asks)));
             if (answers)
                 html += QStringLiteral("<div>%1</div>").arg(lines(task.answer));
             else
-                html += QStringLiteral("<div>&nbsp;</div><div>%1</div><div>&nbsp;</div><div>%1</div>").arg(rule);
+                html += QStringLiteral("<div>&nbsp;</div><div>%1</div>")
+                            .repeated(task.answer.count(QLatin1Char('\n')) > 1 ? 3 : 2)
+                            .arg(rule);
         }
         html += paragraph(QStringLiteral("<i>%1</i>").arg(escaped(sheet.footing)));
         paintHtml(painter, html, body(), lineMm);

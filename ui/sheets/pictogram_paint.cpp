@@ -7,6 +7,8 @@ namespace washfast::ui::sheets {
 
 namespace {
 
+constexpr double symbol = 0.86, widerSymbol = 0.76; // of the diamond
+
 // Drawings stand in a square from -1 to 1, of which the diamond |x| + |y| <= 1 is seen.
 
 QPen stroke(double width)
@@ -110,13 +112,12 @@ void skull(QPainter& p)
         for (const double y : { 0.14, 0.48 })
             for (const double off : { -0.06, 0.06 })
                 p.drawEllipse(QPointF(x, y + off), 0.085, 0.085);
-    QPainterPath head;
-    head.addEllipse(QPointF(0, -0.24), 0.31, 0.30);
-    QPainterPath jaw;
-    jaw.addRoundedRect(QRectF(-0.17, -0.06, 0.34, 0.30), 0.07, 0.07);
-    p.setPen(QPen(Qt::white, 0.05));
-    p.drawPath(head.united(jaw));
-    p.setPen(Qt::NoPen);
+    const QRectF jaw(-0.17, -0.06, 0.34, 0.30);
+    for (const double rim : { 0.05, 0.0 }) { // a white rim parts it from the bones
+        p.setBrush(rim > 0 ? Qt::white : Qt::black);
+        p.drawEllipse(QPointF(0, -0.24), 0.31 + rim, 0.30 + rim);
+        p.drawRoundedRect(jaw.adjusted(-rim, -rim, rim, rim), 0.07, 0.07);
+    }
     p.setBrush(Qt::white);
     for (const double x : { -0.13, 0.13 })
         p.drawEllipse(QPointF(x, -0.20), 0.085, 0.095);
@@ -132,8 +133,7 @@ void skull(QPainter& p)
 
 void healthHazard(QPainter& p)
 {
-    QPainterPath person; // head and shoulders
-    person.addEllipse(QPointF(0, -0.48), 0.15, 0.17);
+    p.drawEllipse(QPointF(0, -0.48), 0.15, 0.17); // head and shoulders
     QPainterPath body(QPointF(-0.09, -0.34));
     body.lineTo(0.09, -0.34);
     body.lineTo(0.10, -0.24);
@@ -143,7 +143,7 @@ void healthHazard(QPainter& p)
     body.lineTo(-0.38, 0.12);
     body.cubicTo(-0.38, -0.10, -0.30, -0.20, -0.10, -0.24);
     body.closeSubpath();
-    p.drawPath(person.united(body));
+    p.drawPath(body);
     p.setBrush(Qt::white); // a burst in the chest
     p.save();
     p.translate(0, 0.13);
@@ -208,6 +208,8 @@ void paintPictogram(QPainter& painter, const QRectF& box, const QString& code)
     painter.drawPolygon(diamond);
     painter.setPen(Qt::NoPen);
     painter.setBrush(Qt::black);
+    const bool wide = code == QLatin1String("GHS05") || code == QLatin1String("GHS09");
+    painter.scale(wide ? widerSymbol : symbol, wide ? widerSymbol : symbol); // clear of the edge
     if (code == QLatin1String("GHS03"))
         flameOverCircle(painter);
     else if (code == QLatin1String("GHS05"))

@@ -9,15 +9,19 @@ namespace washfast::ui {
 RecordModel::RecordModel(Desk& desk, QObject* parent)
     : QAbstractTableModel(parent)
     , desk_(desk)
+    , facts_(desk)
 {
     setEntity(entity_);
     connect(&desk, &Desk::reloaded, this, &RecordModel::readAgain);
     connect(&desk, &Desk::changed, this, [this](const QVector<store::Change>& changes) {
+        facts_.forget();
         bool rows = false;
         bool values = false;
         for (const auto& change : changes) {
-            rows = rows || (change.row.entity == entity_ && change.what != store::Change::What::Set);
-            values = values || !ownerOf(change.row.entity); // a link may show another record's name
+            rows = rows || (change.row.entity == entity_ && change.what != store::Change::What::Set)
+                || (change.row.entity == entity_ && change.field == RecordFacts::retiredColumn(entity_));
+            values = values || !ownerOf(change.row.entity) // a link may show another record's name
+                || change.row.entity == Entity::MixPart;
         }
         if (rows)
             readAgain();
@@ -30,6 +34,8 @@ void RecordModel::setEntity(Entity entity)
 {
     beginResetModel();
     entity_ = entity;
+    facts_.forget();
+    shown_facts_ = RecordFacts::factsOf(entity);
     shown_.clear();
     for (const auto& field : desk_.catalogue().columns(entity))
         if (!field.hidden)
@@ -37,13 +43,31 @@ void RecordModel::setEntity(Entity entity)
     ids_.clear();
     const auto& table = desk_.notebook().table(entity);
     for (int row = 0; row < table.rows(); ++row)
-        ids_.push_back(table.id(row));
+        if (show_retired_ || !facts_.retired({ entity, table.id(row) }))
+            ids_.push_back(table.id(row));
     endResetModel();
 }
 
 void RecordModel::readAgain()
 {
     setEntity(entity_);
+}
+
+void RecordModel::setShowRetired(bool show)
+{
+    show_retired_ = show;
+    readAgain();
+}
+
+std::optional<RecordFacts::Fact> RecordModel::factAt(int column) const
+{
+    return column >= 1 && column <= int(shown_facts_.size()) ? std::optional(shown_facts_[size_t(column - 1)])
+                                                             : std::nullopt;
+}
+
+const Field& RecordModel::fieldAt(int column) const
+{
+    return *shown_[size_t(column == 0 ? 0 : column - int(shown_facts_.size()))];
 }
 
 qint64 RecordModel::idAt(int row) const
@@ -58,7 +82,7 @@ int RecordModel::rowCount(const QModelIndex& parent) const
 
 int RecordModel::columnCount(const QModelIndex& parent) const
 {
-    return parent.isValid() ? 0 : int(shown_.size());
+    return parent.isValid() ? 0 : int(shown_.size() + shown_facts_.size());
 }
 
 QString RecordModel::textOf(const Field& field, const Known& known) const
@@ -74,13 +98,23 @@ QVariant RecordModel::data(const QModelIndex& index, int role) const
         return {};
     if (role == idRole)
         return ids_[size_t(index.row())];
-    const auto& field = *shown_[size_t(index.column())];
+    const Ref record { entity_, ids_[size_t(index.row())] };
+    if (const auto fact = factAt(index.column())) {
+        if (role == Qt::DisplayRole)
+            return facts_.text(record, *fact);
+        if (role == sortRole)
+            return facts_.sortValue(record, *fact);
+        if (role == Qt::TextAlignmentRole && *fact != RecordFacts::Fact::Warnings)
+            return QVariant::fromValue(Qt::AlignRight | Qt::AlignVCenter);
+        return {};
+    }
+    const auto& field = fieldAt(index.column());
     if (role == Qt::TextAlignmentRole)
         return QVariant::fromValue(
             field.kind == Kind::Number ? Qt::AlignRight | Qt::AlignVCenter : Qt::AlignLeft | Qt::AlignVCenter);
     if (role != Qt::DisplayRole && role != sortRole)
         return {};
-    const auto known = desk_.notebook().get({ entity_, ids_[size_t(index.row())] }, field.key);
+    const auto known = desk_.notebook().get(record, field.key);
     if (role == sortRole) {
         if (!known.has())
             return {};
@@ -96,7 +130,9 @@ QVariant RecordModel::headerData(int section, Qt::Orientation orientation, int r
 {
     if (orientation != Qt::Horizontal || section < 0 || section >= columnCount())
         return {};
-    const auto& field = *shown_[size_t(section)];
+    if (const auto fact = factAt(section))
+        return role == Qt::DisplayRole ? QVariant(RecordFacts::heading(*fact)) : QVariant();
+    const auto& field = fieldAt(section);
     if (role == Qt::DisplayRole)
         return field.labelWithUnit();
     if (role == Qt::TextAlignmentRole && field.kind == Kind::Number)

@@ -3,11 +3,14 @@
 #include "ui/common/empty_state.h"
 #include "ui/common/fit_columns.h"
 #include "ui/common/record_dialog.h"
+#include "ui/shelf/age_plot.h"
 #include "ui/shelf/record_model.h"
 #include "ui/shelf/record_order.h"
 
+#include <QCheckBox>
 #include <QHBoxLayout>
 #include <QHeaderView>
+#include <QLabel>
 #include <QListWidget>
 #include <QPushButton>
 #include <QShortcut>
@@ -58,12 +61,17 @@ ShelfView::ShelfView(const Services& services, QWidget* parent)
     pages_->addWidget(empty_);
     pages_->addWidget(table_);
     column->addWidget(pages_, 1);
+    buildFacts(*column);
     buildButtons(*column);
 
     connect(model_, &QAbstractItemModel::modelAboutToBeReset, this, [this] { place_ = current(); });
     connect(model_, &QAbstractItemModel::modelReset, this, &ShelfView::follow);
     connect(empty_, &EmptyState::actionTriggered, this, &ShelfView::make);
     connect(&look, &ThemeSource::changed, empty_, &EmptyState::setTheme);
+    connect(&look, &ThemeSource::changed, trend_, &AgePlot::setTheme);
+    connect(table_->selectionModel(), &QItemSelectionModel::currentChanged, this, &ShelfView::tellFacts);
+    connect(model_, &QAbstractItemModel::dataChanged, this, &ShelfView::tellFacts);
+    connect(model_, &QAbstractItemModel::modelReset, this, &ShelfView::tellFacts);
     connect(kinds_, &QListWidget::currentRowChanged, this, &ShelfView::showKind);
     kinds_->setCurrentRow(0);
 }
@@ -90,6 +98,38 @@ void ShelfView::buildTable()
     connect(away, &QShortcut::activated, this, &ShelfView::putAway);
 }
 
+void ShelfView::buildFacts(QVBoxLayout& column)
+{
+    auto* row = new QHBoxLayout;
+    facts_ = new QLabel(this);
+    facts_->setWordWrap(true);
+    facts_->setAlignment(Qt::AlignLeft | Qt::AlignTop);
+    facts_->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
+    facts_->setAccessibleName(tr("About the chosen record"));
+    row->addWidget(facts_, 1);
+    trend_ = new AgePlot(look.theme(), this);
+    row->addWidget(trend_);
+    column.addLayout(row);
+}
+
+void ShelfView::tellFacts()
+{
+    const Ref record { model_->entity(), current() };
+    const auto sentences = model_->facts().sentences(record);
+    facts_->setText(sentences.join(QLatin1Char('\n')));
+    facts_->setVisible(!sentences.isEmpty());
+    const bool mix = record.entity == Entity::Mix && record.id != 0;
+    trend_->setVisible(mix);
+    trend_->setPoints(mix ? chemistry::densityWithAge(desk.reader(), record.id) : std::vector<chemistry::AgePoint> {});
+    const bool can_retire = record.id != 0 && !RecordFacts::retiredColumn(record.entity).isEmpty();
+    retire_->setEnabled(can_retire && desk.writable());
+    retire_->setText(can_retire && model_->facts().retired(record) ? tr("&Take back") : tr("&Retire"));
+    const bool has_parts = record.entity == Entity::Mix || record.entity == Entity::Negative;
+    add_part_->setVisible(has_parts);
+    add_part_->setEnabled(has_parts && record.id != 0 && desk.writable());
+    add_part_->setText(record.entity == Entity::Mix ? tr("Add a p&art...") : tr("Add a st&ep..."));
+}
+
 void ShelfView::buildButtons(QVBoxLayout& column)
 {
     auto* buttons = new QHBoxLayout;
@@ -105,7 +145,14 @@ void ShelfView::buildButtons(QVBoxLayout& column)
     change_ = add(tr("&Change..."), tr("Change the chosen record."), &ShelfView::change);
     put_away_ = add(tr("&Put away"), tr("It is no longer offered. What is in use stays. Undo brings it back."),
         &ShelfView::putAway);
+    retire_ = add(
+        tr("&Retire"), tr("Used up or handed in: it stays on record and is no longer shown here."), &ShelfView::retire);
+    add_part_
+        = add(tr("Add a p&art..."), tr("What was weighed for the mix, or a step of the wedge."), &ShelfView::addPart);
     buttons->addStretch(1);
+    auto* show = new QCheckBox(tr("&show retired"), this);
+    connect(show, &QCheckBox::toggled, model_, &RecordModel::setShowRetired);
+    buttons->addWidget(show);
     column.addLayout(buttons);
 }
 
@@ -214,6 +261,33 @@ QString ShelfView::counted(Entity entity, int n)
     default:
         return tr("%n other record(s)", nullptr, n);
     }
+}
+
+void ShelfView::retire()
+{
+    const Ref record { model_->entity(), current() };
+    const auto column = RecordFacts::retiredColumn(record.entity);
+    if (record.id == 0 || column.isEmpty() || !desk.writable())
+        return;
+    const auto name = desk.notebook().nameOf(record);
+    const bool back = model_->facts().retired(record);
+    if (desk.perform((back ? tr("Take back %1 %2") : tr("Retire %1 %2")).arg(entityLabel(record.entity), name),
+            [&](store::Writer& writer) { return writer.set(record, column, Known { !back }); }))
+        Q_EMIT say((back ? tr("On the shelf again: %1.") : tr("Retired: %1. It stays on record.")).arg(name));
+}
+
+void ShelfView::addPart()
+{
+    const Ref record { model_->entity(), current() };
+    if (record.id == 0 || !desk.writable())
+        return;
+    RecordDialog dialog(
+        services(), record.entity == Entity::Mix ? Entity::MixPart : Entity::NegativeStep, 0, this, record.id);
+    if (record.entity == Entity::Negative)
+        dialog.suggest(QStringLiteral("step_number"),
+            Known { double(desk.notebook().children(Entity::NegativeStep, record.id).size() + 1) });
+    (void)dialog.exec();
+    tellFacts();
 }
 
 void ShelfView::putAway()

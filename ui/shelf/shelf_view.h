@@ -4,6 +4,7 @@
 
 #include "ui/common/view.h"
 
+class QLabel;
 class QListWidget;
 class QPushButton;
 class QStackedWidget;
@@ -12,6 +13,7 @@ class QVBoxLayout;
 
 namespace washfast::ui {
 
+class AgePlot;
 class EmptyState;
 class RecordModel;
 class RecordOrder;
@@ -32,9 +34,13 @@ public Q_SLOTS:
     void make();
     void change();
     void putAway();
+    void retire();
+    void addPart();
 
 private:
     void buildTable();
+    void buildFacts(QVBoxLayout& column);
+    void tellFacts();
     void buildButtons(QVBoxLayout& column);
     void showKind(int at);
     void follow();
@@ -52,6 +58,10 @@ private:
     RecordOrder* sorted_ = nullptr;
     QPushButton* change_ = nullptr;
     QPushButton* put_away_ = nullptr;
+    QPushButton* retire_ = nullptr;
+    QPushButton* add_part_ = nullptr;
+    QLabel* facts_ = nullptr;
+    AgePlot* trend_ = nullptr;
     qint64 place_ = 0; // the record that was chosen before the rows were read again
 };
 
