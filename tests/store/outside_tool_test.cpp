@@ -143,7 +143,7 @@ TEST_F(OutsideTool, ADumpMakesANotebookAgain)
         // A dump leaves these two out.
         const auto version = sqlite3Command(scratch_.path(), "PRAGMA user_version").join(QString());
         made.run("PRAGMA application_id = 1464233570");
-        made.run("PRAGMA user_version = " + version.toUtf8());
+        made.run(("PRAGMA user_version = " + version.toUtf8()).constData());
         made.run(dump.toUtf8().constData());
     }
     const auto file = again.open();

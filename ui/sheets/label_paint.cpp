@@ -35,9 +35,9 @@ QString bottleHtml(const chemistry::BottleLabel& label, bool short_form)
     QStringList hazards;
     for (const auto& hazard : label.hazards)
         hazards << escaped(hazard.code + (hazard.disputed ? QStringLiteral("* ") : QStringLiteral(" ")) + hazard.text);
-    lines << hazards.join(QLatin1Char(' '));
+    lines << hazards.join(QStringLiteral(". "));
     if (!short_form)
-        lines << escaped(label.precautions.join(QLatin1Char(' ')));
+        lines << escaped(label.precautions.join(QStringLiteral(". ")));
     lines << QStringLiteral("<b>%1</b>").arg(escaped(label.note))
           << QStringLiteral("<i>%1</i>").arg(escaped(label.footing));
     QString html;
