@@ -98,8 +98,9 @@ TEST(PublishedCovers, GlassAgainstAnotherPane)
     for (size_t i = 0; i < nfrc.size(); ++i) {
         table.nm.push_back(nfrc.number(i, "wavelength_nm"));
         table.value.push_back(nfrc.number(i, "transmittance"));
-        if (table.nm.back() >= 350 && table.nm.back() <= 500 && std::fmod(table.nm.back(), 10) == 0)
+        if (table.nm.back() >= 350 && table.nm.back() <= 500 && std::fmod(table.nm.back(), 10) == 0) {
             EXPECT_NEAR(at(pane, table.nm.back()), table.value.back(), 0.04) << table.nm.back();
+        }
     }
     Layer measured;
     measured.material = Material::Measured;

@@ -80,7 +80,7 @@ CheckPage::CheckPage(MixingState& state, Desk& desk, const Theme& theme, QWidget
     volume_->setSpecialValueText(tr("as planned"));
     volume_->setSuffix(tr(" mL"));
     volume_->setAccessibleName(tr("Topped up to"));
-    form->addRow(tr("&Topped up to"), volume_);
+    form->addRow(tr("&Volume"), volume_);
     ph_ = new QDoubleSpinBox(side);
     ph_->setRange(-0.1, 14);
     ph_->setSingleStep(0.1);

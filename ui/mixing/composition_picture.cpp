@@ -15,6 +15,7 @@ namespace {
 constexpr int axisHeight = 80;
 constexpr int footHeight = 26;
 constexpr double markSize = 8;
+constexpr double shapeStep = markSize + 5;
 
 QString number(double value)
 {
@@ -154,16 +155,15 @@ void CompositionPicture::paintAxis(QPainter& painter, const QRectF& box, const A
             QRectF(place(tick) - 30, y + 10, 60, metrics.height()), Qt::AlignHCenter | Qt::AlignTop, words);
     }
     painter.setRenderHint(QPainter::Antialiasing);
-    double last_x = -100;
-    double lift = 0;
-    for (size_t i = 0; i < axis.published.size(); ++i) {
-        const double x = place(axis.published[i].value);
-        lift = std::abs(x - last_x) < markSize + 3 ? (lift == 0 ? markSize + 4 : 0) : 0; // those that meet stand higher
-        last_x = x;
+    double last_x = left - shapeStep;
+    for (const auto& mark : axis.published) { // those that would lie on one another stand side by side, with a leader
+        const double x = place(mark.value);
+        last_x = std::max(x - shapeStep / 2, last_x + shapeStep);
+        painter.setPen(QPen(theme_.edge, 1));
+        painter.drawLine(QPointF(x, y), QPointF(last_x, y - 12));
         painter.setPen(QPen(theme_.ink, 1.2));
-        const int which = axis.published[i].shape;
-        painter.setBrush(theme_.categories[size_t(which) % theme_.categories.size()]);
-        paintShape(painter, QPointF(x, y - 15 - lift), which);
+        painter.setBrush(theme_.categories[size_t(mark.shape) % theme_.categories.size()]);
+        paintShape(painter, QPointF(last_x, y - 18), mark.shape);
     }
     if (axis.mix) {
         const double x = place(*axis.mix);

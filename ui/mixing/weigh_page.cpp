@@ -63,9 +63,9 @@ QString WeighPage::bottleText(qint64 bottle) const
 
 QString WeighPage::insteadText(const Line& line, const chemistry::Substance& substance) const
 {
-    const auto name = &substance == line.instead.front() ? tr("as in the formula")
-        : substance.form.isEmpty()                       ? substance.name
-                                                         : substance.form;
+    if (&substance == line.instead.front())
+        return tr("as in the formula");
+    const auto name = substance.form.isEmpty() ? substance.name : substance.form;
     return state_.bottlesFor(substance.key).empty() ? name : tr("%1 (on the shelf)").arg(name);
 }
 
