@@ -27,7 +27,8 @@ Result<QTimeZone> zoneNamed(const QString& name)
     if (name.isEmpty())
         return QTimeZone(QByteArrayLiteral("UTC"));
     const QTimeZone zone(name.toUtf8());
-    if (!zone.isValid())
+    // Qt also takes a POSIX rule, which any word looks like.
+    if (!zone.isValid() || !QTimeZone::isTimeZoneIdAvailable(name.toUtf8()))
         return Error { Trouble::BadInput,
             QCoreApplication::translate("Light",
                 "“%1” is no time zone that this computer knows; try one like "

@@ -229,6 +229,10 @@ TEST_F(TermStory, FromTheFirstLessonToTheExportedTerm)
     start();
     ASSERT_EQ(prints(), codes);
     EXPECT_EQ(room.desk().undoLabel(), before);
+    key(Qt::Key_Z, Qt::ControlModifier);
+    EXPECT_FALSE(room.get(codes.back(), "mass_before_rinse_g").has()) << "undo reaches back beyond the restart";
+    key(Qt::Key_Y, Qt::ControlModifier);
+    EXPECT_TRUE(room.get(codes.back(), "mass_before_rinse_g").has());
     for (int i = 0; i < pupils; ++i) {
         EXPECT_EQ(room.text(codes[i], "print_outcome"), i < ranOff ? "ran_off" : "kept")
             << i << " " << room.text(codes[i], "print_code").value_or("");
@@ -269,6 +273,8 @@ TEST_F(TermStory, FromTheFirstLessonToTheExportedTerm)
     question.outcome = QStringLiteral("failed");
     causes->ask(question);
     ASSERT_TRUE(answered.wait(20000) || !answered.empty());
+    EXPECT_EQ(causes->answer().verdict, causes::Verdict::Cause);
+    EXPECT_EQ(causes->answer().factors_named, QStringList { QStringLiteral("moisture_at_rinse_pct") });
     const auto said = causes->panel()->findChildren<QLabel*>();
     QString words;
     for (const auto* label : said)

@@ -3,7 +3,9 @@
 #include "ui/sheets/label_paint.h"
 #include "ui/sheets/square_code.h"
 
+#include "tests/support/desk_fixture.h"
 #include "tests/support/small_notebook.h"
+#include "ui/prints/prints_view.h"
 
 #include <QPainter>
 #include <QTemporaryDir>
@@ -142,4 +144,25 @@ TEST(Labels, DroppedPhotosFindTheirPrints)
     EXPECT_TRUE(assigned[1].says.contains(QLatin1String("Z9")));
     EXPECT_FALSE(assigned[2].says.isEmpty());
     EXPECT_FALSE(assigned[3].says.isEmpty());
+}
+
+TEST(LabelledPhotos, DroppedOnTheTableGoToTheirPrints)
+{
+    test::DeskFixture room;
+    room.sit(room.add(Entity::Session, { { "session_code", "A1" } }));
+    const auto first = room.print("A1-01");
+    const auto second = room.print("A1-02");
+    QTemporaryDir folder;
+    const auto& sheet = chemistry::labelSheet(QStringLiteral("63.5x38.1"));
+    QStringList paths;
+    for (const char* code : { "A1-02", "Z9" }) {
+        paths << folder.filePath(QLatin1String(code) + QStringLiteral(".png"));
+        ASSERT_TRUE(labelImage(QLatin1String(code), sheet, 12).save(paths.back()));
+    }
+    ui::PrintsView view(room.services());
+    EXPECT_EQ(view.addLabelledPhotos(paths), 1);
+    EXPECT_EQ(room.childrenOf(first, Entity::Photo), 0);
+    EXPECT_EQ(room.childrenOf(second, Entity::Photo), 1);
+    ASSERT_EQ(room.dialogs.shown().size(), 1U) << "the other one is told, not lost without a word";
+    EXPECT_TRUE(room.dialogs.shown()[0].text.contains(QStringLiteral("Z9.png")));
 }

@@ -184,4 +184,10 @@ TEST_F(WindowTest, ANotebookThatCannotBeChangedSaysSo)
     for (auto* action : window->findChildren<QAction*>())
         if (action->shortcuts().contains(QKeySequence(QKeySequence::Undo)))
             EXPECT_FALSE(action->isEnabled());
+    // Keys on the Bench change nothing.
+    const auto print = room.desk().notebook().prints().id(0);
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_3);
+    EXPECT_FALSE(room.get(print, "coat_start").has());
+    EXPECT_EQ(room.childrenOf(print, Entity::Touch), 0);
 }

@@ -80,7 +80,7 @@ CheckPage::CheckPage(MixingState& state, Desk& desk, const Theme& theme, QWidget
     volume_->setSpecialValueText(tr("as planned"));
     volume_->setSuffix(tr(" mL"));
     volume_->setAccessibleName(tr("Topped up to"));
-    form->addRow(tr("&Volume"), volume_);
+    form->addRow(tr("Vol&ume"), volume_);
     ph_ = new QDoubleSpinBox(side);
     ph_->setRange(-0.1, 14);
     ph_->setSingleStep(0.1);
@@ -88,7 +88,7 @@ CheckPage::CheckPage(MixingState& state, Desk& desk, const Theme& theme, QWidget
     ph_->setSpecialValueText(tr("not measured"));
     ph_->setValue(-0.1);
     ph_->setAccessibleName(tr("pH of the mix"));
-    form->addRow(tr("p&H"), ph_);
+    form->addRow(tr("pH"), ph_);
     notes_ = new QLineEdit(side);
     notes_->setAccessibleName(tr("Notes on the mix"));
     form->addRow(tr("N&otes"), notes_);

@@ -158,7 +158,7 @@ void CompositionPicture::paintAxis(QPainter& painter, const QRectF& box, const A
     double last_x = left - shapeStep;
     for (const auto& mark : axis.published) { // those that would lie on one another stand side by side, with a leader
         const double x = place(mark.value);
-        last_x = std::max(x - shapeStep / 2, last_x + shapeStep);
+        last_x = std::max(x, last_x + shapeStep);
         painter.setPen(QPen(theme_.edge, 1));
         painter.drawLine(QPointF(x, y), QPointF(last_x, y - 12));
         painter.setPen(QPen(theme_.ink, 1.2));

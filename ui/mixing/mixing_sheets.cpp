@@ -1,5 +1,8 @@
 // The papers that the Mixing view makes: labels, the risk sheet, the teaching sheet.
 #include "core/chemistry/label.h"
+#include "core/light/clear_sky.h"
+#include "core/light/sun_day.h"
+#include "core/light/uv_index.h"
 #include "ui/mixing/check_page.h"
 #include "ui/mixing/mixing_view.h"
 #include "ui/sheets/documents.h"
@@ -37,6 +40,24 @@ std::optional<Place> askPlace(Dialogs& dialogs, QWidget* parent, const QString& 
         place.first = qBound(1, first->toInt(), place.sheet.places()) - 1;
     }
     return place;
+}
+
+/// Under a clear sky at noon of the session's day at its site; nothing where one of them is not known.
+std::optional<double> highestUvIndex(const Notebook& notebook, SessionId session)
+{
+    const auto start = notebook.get(session, u"session_start").time();
+    const auto site = notebook.get(session, u"session_site").link();
+    if (!start || !site)
+        return std::nullopt;
+    const Ref ref { Entity::Site, *site };
+    const auto latitude = notebook.get(ref, u"site_latitude_deg").number();
+    const auto longitude = notebook.get(ref, u"site_longitude_deg").number();
+    const auto zone = light::zoneNamed(notebook.get(ref, u"site_zone").text().value_or(QString()));
+    if (!latitude || !longitude || !zone)
+        return std::nullopt;
+    const auto day = light::sunDay(start->toDateTime().date(), *zone,
+        { *latitude, *longitude, notebook.get(ref, u"site_height_m").number().value_or(0) });
+    return light::uvIndex(day.noon_zenith_deg, light::Atmosphere {}.ozone_du);
 }
 
 } // namespace
@@ -111,8 +132,8 @@ void MixingView::saveRiskSheet()
     auto substances = chemistry::substancesOfSession(desk.notebook(), desk.session().value);
     if (substances.isEmpty())
         substances = state_.substances();
-    auto sheet = chemistry::riskSheet(substances);
     const auto& notebook = desk.notebook();
+    auto sheet = chemistry::riskSheet(substances, highestUvIndex(notebook, desk.session()));
     sheet.session = notebook.nameOf(desk.session());
     if (const auto start = notebook.get(desk.session(), u"session_start").time())
         sheet.when = start->toDateTime().date().toString(Qt::ISODate);

@@ -73,9 +73,9 @@ void MixingView::buildBar(QVBoxLayout& column)
     formula_ = new QComboBox(this);
     formula_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     formula_->setMinimumContentsLength(24);
-    labelled(*first, tr("&Formula"), formula_, tr("Formula"));
+    labelled(*first, tr("Fo&rmula"), formula_, tr("Formula"));
     first->setStretch(1, 1);
-    auto* sheets = new QPushButton(tr("Labels and s&heets"), this);
+    auto* sheets = new QPushButton(tr("&Labels and sheets"), this);
     buildSheetsMenu(*sheets);
     first->addWidget(sheets);
     about_ = new QLabel(this);
@@ -98,7 +98,7 @@ void MixingView::buildBar(QVBoxLayout& column)
     sheets_ = spin(1, 10000, state_.order.sheets, {});
     labelled(*second, tr("&Sheets"), sheets_, tr("Sheets"));
     width_ = spin(1, 5000, int(state_.order.width_mm), {});
-    labelled(*second, tr("o&f"), width_, tr("Width of the coated area, mm"));
+    labelled(*second, tr("of"), width_, tr("Width of the coated area, mm"));
     height_ = spin(1, 5000, int(state_.order.height_mm), tr(" mm"));
     labelled(*second, QStringLiteral("×"), height_, tr("Height of the coated area, mm"));
     coat_ = new QDoubleSpinBox(this);

@@ -4,17 +4,22 @@
 #include "ui/common/fit_columns.h"
 #include "ui/prints/column_dialog.h"
 #include "ui/prints/filter_line.h"
+#include "ui/prints/photo_strip.h"
 #include "ui/prints/print_page.h"
 #include "ui/prints/print_table_model.h"
 #include "ui/prints/tone_delegate.h"
+#include "ui/sheets/square_code.h"
 
 #include <QClipboard>
+#include <QDragEnterEvent>
+#include <QFileInfo>
 #include <QGuiApplication>
 #include <QHBoxLayout>
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
+#include <QMimeData>
 #include <QPushButton>
 #include <QSettings>
 #include <QShortcut>
@@ -42,6 +47,7 @@ PrintsView::PrintsView(const Services& services, QWidget* parent)
     auto* column = new QVBoxLayout(this);
     buildBar(*column);
     split_ = new QSplitter(Qt::Horizontal, this);
+    setAcceptDrops(desk.writable());
     split_->setChildrenCollapsible(false);
     column->addWidget(split_, 1);
     left_ = new QStackedWidget(this);
@@ -283,6 +289,45 @@ bool PrintsView::eventFilter(QObject* watched, QEvent* event)
             return copySelected(), true;
     }
     return View::eventFilter(watched, event);
+}
+
+void PrintsView::dragEnterEvent(QDragEnterEvent* event)
+{
+    if (desk.writable() && !PhotoStrip::filesIn(*event->mimeData()).isEmpty()
+        && !event->mimeData()->text().endsWith(QLatin1String(".washfast")))
+        event->acceptProposedAction();
+}
+
+void PrintsView::dropEvent(QDropEvent* event)
+{
+    const auto paths = PhotoStrip::filesIn(*event->mimeData());
+    event->setDropAction(Qt::CopyAction);
+    event->accept();
+    // Once the program that they are dragged from is free again.
+    QMetaObject::invokeMethod(
+        this, [this, paths] { addLabelledPhotos(paths); }, Qt::QueuedConnection);
+}
+
+int PrintsView::addLabelledPhotos(const QStringList& paths)
+{
+    int stored = 0;
+    QStringList without;
+    PhotoStrip strip(services());
+    for (const auto& photo : sheets::assignByLabel(desk.notebook(), paths)) {
+        if (!photo.print) {
+            without << QFileInfo(photo.path).fileName() + QStringLiteral(": ") + photo.says;
+            continue;
+        }
+        strip.setPrint(*photo.print);
+        stored += strip.addFiles({ photo.path });
+    }
+    if (!without.isEmpty())
+        dialogs.message(this, tr("Photos without a label that can be read"),
+            without.join(QLatin1Char('\n')) + QLatin1Char('\n')
+                + tr("Open the print's page and drop them there instead."));
+    if (stored > 0)
+        Q_EMIT say(tr("Stored %n photo(s) with the print on their label.", nullptr, stored));
+    return stored;
 }
 
 } // namespace washfast::ui

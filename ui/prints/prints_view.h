@@ -38,9 +38,13 @@ public Q_SLOTS:
     void removeSelected();
     void compareSelected();
     void copySelected();
+    /// Stores photos with the prints that their labels name, and tells which had none. Gives how many were stored.
+    int addLabelledPhotos(const QStringList& paths);
 
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
+    void dragEnterEvent(QDragEnterEvent* event) override;
+    void dropEvent(QDropEvent* event) override;
 
 private:
     void buildBar(QVBoxLayout& column);

@@ -127,7 +127,7 @@ void ShelfView::tellFacts()
     const bool has_parts = record.entity == Entity::Mix || record.entity == Entity::Negative;
     add_part_->setVisible(has_parts);
     add_part_->setEnabled(has_parts && record.id != 0 && desk.writable());
-    add_part_->setText(record.entity == Entity::Mix ? tr("Add a p&art...") : tr("Add a st&ep..."));
+    add_part_->setText(record.entity == Entity::Mix ? tr("Add a p&art...") : tr("Add a &step..."));
 }
 
 void ShelfView::buildButtons(QVBoxLayout& column)
@@ -150,7 +150,7 @@ void ShelfView::buildButtons(QVBoxLayout& column)
     add_part_
         = add(tr("Add a p&art..."), tr("What was weighed for the mix, or a step of the wedge."), &ShelfView::addPart);
     buttons->addStretch(1);
-    auto* show = new QCheckBox(tr("&show retired"), this);
+    auto* show = new QCheckBox(tr("sh&ow retired"), this);
     connect(show, &QCheckBox::toggled, model_, &RecordModel::setShowRetired);
     buttons->addWidget(show);
     column.addLayout(buttons);
