@@ -215,6 +215,10 @@ TEST_F(TermStory, FromTheFirstLessonToTheExportedTerm)
 
     // The moisture was weighed afterwards from the list of the day; the forms of the stations take it like any field.
     for (int i = 0; i < pupils; ++i) {
+        // Strokes and volume differed from sheet to sheet as well, whatever became of it: without anything else that
+        // varied no cause would be named.
+        room.desk().setPrintField({ prints()[i] }, QStringLiteral("coat_passes"), Known { i % 2 == 0 ? 2.0 : 3.0 });
+        room.desk().setPrintField({ prints()[i] }, QStringLiteral("coat_volume_ml"), Known { 0.60 + 0.01 * (i % 3) });
         room.desk().setPrintField({ prints()[i] }, QStringLiteral("mass_bare_g"), Known { 6.00 });
         room.desk().setPrintField({ prints()[i] }, QStringLiteral("mass_coated_g"), Known { 6.60 });
         room.desk().setPrintField({ prints()[i] }, QStringLiteral("mass_before_rinse_g"),
