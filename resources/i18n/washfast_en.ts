@@ -231,6 +231,11 @@
         <translation>
             <numerusform>None of the %n print is what the filter asks for.</numerusform><numerusform>None of the %n prints is what the filter asks for.</numerusform></translation>
     </message>
+    <message numerus="yes">
+        <source>Stored %n photo(s) with the print on their label.</source>
+        <translation>
+            <numerusform>Stored %n photo with the print on their label.</numerusform><numerusform>Stored %n photos with the print on their label.</numerusform></translation>
+    </message>
 </context>
 <context>
     <name>washfast::ui::ShelfView</name>
