@@ -389,3 +389,44 @@ TEST_F(Views, TheNextPrintsGoToTheBenchInOneStep)
     room.desk().undo();
     EXPECT_EQ(room.desk().notebook().prints().rows(), before);
 }
+
+TEST_F(Views, TheAnswerSaysHowNewPrintsChangedIt)
+{
+    fill();
+    auto& causes = show<ui::CausesView>();
+    QSignalSpy answered(&causes, &ui::CausesView::answered);
+    ui::Question question;
+    question.batch = QStringLiteral("session_code = S4");
+    question.outcome = QStringLiteral("failed");
+    causes.ask(question);
+    ASSERT_TRUE(!answered.empty() || answered.wait(20000));
+    const int before = causes.answer().n;
+    // One of the prints that nobody had judged is judged.
+    qint64 open = 0;
+    const auto& prints = room.desk().notebook().prints();
+    for (int row = 0; row < prints.rows(); ++row)
+        if (room.desk().reader().get(row, u"session_code").text() == QStringLiteral("S4")
+            && !room.desk().reader().get(row, u"print_outcome").has())
+            open = prints.id(row);
+    ASSERT_NE(open, 0);
+    answered.clear();
+    room.desk().setPrintField({ open }, QStringLiteral("print_outcome"), Known { QStringLiteral("kept") });
+    ASSERT_TRUE(!answered.empty() || answered.wait(20000));
+    EXPECT_EQ(causes.answer().n, before + 1);
+    EXPECT_THAT(wordsOf(*causes.panel()), testing::HasSubstr("\u21BB"));
+}
+
+TEST_F(Views, ALongSearchCanBeLeft)
+{
+    fill();
+    auto& causes = show<ui::CausesView>();
+    QSignalSpy answered(&causes, &ui::CausesView::answered);
+    ASSERT_TRUE(!answered.empty() || answered.wait(20000) || !causes.working());
+    answered.clear();
+    causes.search();
+    ASSERT_TRUE(causes.working());
+    causes.stop();
+    ASSERT_TRUE(!answered.empty() || answered.wait(20000));
+    EXPECT_FALSE(causes.working());
+    EXPECT_TRUE(causes.panel()->heading().contains(QStringLiteral("Stopped")) || causes.answer().n > 0);
+}

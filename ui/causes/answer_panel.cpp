@@ -21,6 +21,35 @@ QString links(const QStringList& codes, const Theme& theme)
 
 } // namespace
 
+QStringList reasonsOf(const causes::Answer& answer)
+{
+    QStringList lines;
+    for (const auto& one : answer.evidence_for)
+        lines << QStringLiteral("+ ") + one;
+    for (const auto& one : answer.evidence_against)
+        lines << QStringLiteral("− ") + one;
+    if (!answer.tones.says.isEmpty())
+        lines << answer.tones.says;
+    for (const auto& sign : answer.signs) {
+        QStringList parts { AnswerPanel::tr("Published for \"%1\"").arg(sign.title) };
+        const std::pair<QString, QString> seen[] = { { AnswerPanel::tr("before the rinse"), sign.before_rinse },
+            { AnswerPanel::tr("in the rinse"), sign.in_rinse }, { AnswerPanel::tr("a day after"), sign.day_after } };
+        for (const auto& [when, what] : seen)
+            if (!what.isEmpty())
+                parts << when + QStringLiteral(": ") + what;
+        if (!sign.says.isEmpty())
+            parts << sign.says;
+        if (!sign.test.isEmpty())
+            parts << AnswerPanel::tr("To tell it from others: %1").arg(sign.test);
+        lines << parts.join(QStringLiteral("; "));
+    }
+    if (!answer.rival_would_show.isEmpty())
+        lines << answer.rival_would_show;
+    if (!answer.unit_says.isEmpty())
+        lines << answer.unit_says;
+    return lines;
+}
+
 AnswerPanel::AnswerPanel(const Theme& theme, QWidget* parent)
     : QFrame(parent)
     , theme_(theme)
@@ -37,8 +66,11 @@ AnswerPanel::AnswerPanel(const Theme& theme, QWidget* parent)
     heading_ = label();
     heading_->setFont(textFont(font(), TextSize::Title));
     why_ = label();
+    changed_ = label();
+    changed_->hide();
     prints_ = label();
     prints_->setTextFormat(Qt::RichText);
+    more_ = label();
     warnings_ = label();
     connect(prints_, &QLabel::linkActivated, this, &AnswerPanel::printWanted);
     setAutoFillBackground(true);
@@ -57,15 +89,24 @@ void AnswerPanel::setTheme(const Theme& theme)
 void AnswerPanel::setAnswer(const causes::Answer& answer)
 {
     answer_ = answer;
+    changed_->hide();
     show();
+}
+
+void AnswerPanel::setChanged(const QString& sentence)
+{
+    changed_->setText(QStringLiteral("↻ ") + sentence);
+    changed_->setVisible(!sentence.isEmpty());
 }
 
 void AnswerPanel::setSentence(const QString& heading, const QString& sentence)
 {
     answer_.reset();
+    changed_->hide();
     heading_->setText(heading);
     why_->setText(sentence);
     prints_->hide();
+    more_->hide();
     warnings_->hide();
 }
 
@@ -102,6 +143,8 @@ void AnswerPanel::show()
         prints << tr("Against it: %1").arg(links(answer_->prints_against, theme_));
     prints_->setText(prints.join(QStringLiteral("<br>")));
     prints_->setVisible(!prints.isEmpty());
+    more_->setText(reasonsOf(*answer_).join(QLatin1Char('\n')));
+    more_->setVisible(!more_->text().isEmpty());
     QStringList notes;
     for (const auto& warning : answer_->warnings)
         notes << QStringLiteral("! ") + warning;

@@ -18,6 +18,8 @@ public:
 
     void setAnswer(const causes::Answer& answer);
     void setSentence(const QString& heading, const QString& sentence); // instead of an answer
+    /// How the answer changed with new prints; shown under it until the next answer.
+    void setChanged(const QString& sentence);
     void setTheme(const Theme& theme);
     [[nodiscard]] QString heading() const;
     [[nodiscard]] QString sentences() const;
@@ -32,8 +34,13 @@ private:
     std::optional<causes::Answer> answer_;
     QLabel* heading_ = nullptr;
     QLabel* why_ = nullptr;
+    QLabel* changed_ = nullptr;
     QLabel* prints_ = nullptr;
+    QLabel* more_ = nullptr; // for and against, what is published, what the rival would have shown
     QLabel* warnings_ = nullptr;
 };
+
+/// Evidence for and against, what is published about it, and what the rival would have shown: a sentence each.
+[[nodiscard]] QStringList reasonsOf(const causes::Answer& answer);
 
 } // namespace washfast::ui

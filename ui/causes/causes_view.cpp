@@ -1,6 +1,7 @@
 #include "ui/causes/causes_view.h"
 
 #include "core/causes/answer_json.h"
+#include "core/causes/changed.h"
 #include "ui/causes/answer_panel.h"
 #include "ui/causes/factor_model.h"
 #include "ui/causes/next_page.h"
@@ -18,6 +19,8 @@
 #include <QLineEdit>
 #include <QPageLayout>
 #include <QPdfWriter>
+#include <QProgressBar>
+#include <QPromise>
 #include <QPushButton>
 #include <QSaveFile>
 #include <QScrollArea>
@@ -25,6 +28,7 @@
 #include <QTabWidget>
 #include <QTableView>
 #include <QTextDocument>
+#include <QTimer>
 #include <QUrl>
 #include <QVBoxLayout>
 #include <QtConcurrent>
@@ -40,6 +44,18 @@ CausesView::CausesView(const Services& services, QWidget* parent)
 {
     auto* column = new QVBoxLayout(this);
     buildQuestion(*column);
+    working_ = new QWidget(this);
+    auto* waiting = new QHBoxLayout(working_);
+    waiting->setContentsMargins(0, 0, 0, 0);
+    progress_ = new QProgressBar(working_);
+    progress_->setRange(0, 100);
+    progress_->setAccessibleName(tr("How far the search is"));
+    auto* halt = new QPushButton(tr("S&top"), working_);
+    waiting->addWidget(progress_, 1);
+    waiting->addWidget(halt);
+    working_->hide();
+    column->addWidget(working_);
+    connect(halt, &QPushButton::clicked, this, &CausesView::stop);
     panel_ = new AnswerPanel(look.theme(), this);
     auto* scrolled = new QScrollArea(this);
     scrolled->setWidget(panel_);
@@ -61,16 +77,8 @@ CausesView::CausesView(const Services& services, QWidget* parent)
         if (const auto id = desk.notebook().byName(Entity::Print, code))
             Q_EMIT openPrint(*id);
     });
-    connect(&watcher_, &QFutureWatcherBase::finished, this, [this] {
-        if (again_) {
-            again_ = false;
-            search();
-            return;
-        }
-        found_ = watcher_.result();
-        showFound();
-        Q_EMIT answered();
-    });
+    connect(&watcher_, &QFutureWatcherBase::finished, this, &CausesView::finishSearch);
+    connect(&watcher_, &QFutureWatcherBase::progressValueChanged, progress_, &QProgressBar::setValue);
     const auto later = [this] {
         stale_ = true;
         if (isVisible())
@@ -83,6 +91,7 @@ CausesView::CausesView(const Services& services, QWidget* parent)
 
 CausesView::~CausesView()
 {
+    watcher_.cancel();
     watcher_.waitForFinished();
 }
 
@@ -163,6 +172,34 @@ void CausesView::buildPages()
             Q_EMIT openPrint(*id);
     });
     connect(next_, &NextPage::say, this, &View::say);
+}
+
+void CausesView::finishSearch()
+{
+    working_->hide();
+    if (again_) {
+        again_ = false;
+        search();
+        return;
+    }
+    const bool stopped = watcher_.isCanceled() || watcher_.future().resultCount() == 0;
+    if (stopped) {
+        panel_->setSentence(QStringLiteral("○ ") + tr("Stopped"), tr("The search was left before it had an answer."));
+        Q_EMIT answered();
+        return;
+    }
+    const auto before = found_.answer;
+    found_ = watcher_.result();
+    showFound();
+    if (asked_ == answered_ && before.n != found_.answer.n)
+        panel_->setChanged(causes::whatChanged(before, found_.answer));
+    answered_ = asked_;
+    Q_EMIT answered();
+}
+
+void CausesView::stop()
+{
+    watcher_.cancel();
 }
 
 void CausesView::showFound()
@@ -344,11 +381,24 @@ void CausesView::search()
         return;
     }
     panel_->setSentence(tr("Searching..."), tr("Exact tests of %n factor(s).", nullptr, int(table->factors.size())));
-    watcher_.setFuture(QtConcurrent::run([table = std::move(*table)] {
-        Found found { table, causes::analyse(table), {} };
+    const auto now = question();
+    asked_ = QStringList { now.batch, now.outcome, now.against, now.block, QString::number(int(now.compare)) }.join(
+        QLatin1Char('\n'));
+    watcher_.setFuture(QtConcurrent::run([table = std::move(*table)](QPromise<Found>& promise) {
+        promise.setProgressRange(0, 100);
+        causes::Options options;
+        options.keep_going = [&promise](double share) {
+            promise.setProgressValue(int(share * 100));
+            return !promise.isCanceled();
+        };
+        Found found { table, causes::analyse(table, options), {} };
+        if (promise.isCanceled() || found.answer.stopped)
+            return;
         found.next = causes::nextPrints(found.table, found.answer);
-        return found;
+        promise.addResult(std::move(found));
     }));
+    constexpr int patienceMs = 200;
+    QTimer::singleShot(patienceMs, this, [this] { working_->setVisible(watcher_.isRunning()); });
 }
 
 void CausesView::save()
@@ -372,8 +422,7 @@ QString CausesView::reasoningHtml() const
             html += QStringLiteral("<li>%1</li>").arg(say(line));
         html += QStringLiteral("</ul>");
     };
-    list(tr("For it"), answer.evidence_for);
-    list(tr("Against it"), answer.evidence_against);
+    list(tr("Why"), reasonsOf(answer));
     if (!answer.prints_for.isEmpty())
         html += QStringLiteral("<p>%1</p>")
                     .arg(say(tr("Prints that speak for it: %1").arg(answer.prints_for.join(QStringLiteral(", ")))));

@@ -11,6 +11,8 @@
 class QComboBox;
 class QLabel;
 class QLineEdit;
+class QProgressBar;
+class QPushButton;
 class QTableView;
 class QTabWidget;
 class QVBoxLayout;
@@ -44,6 +46,8 @@ public:
 
 public Q_SLOTS:
     void search();
+    /// Leaves a search that takes long; what was found before stays.
+    void stop();
 
 Q_SIGNALS:
     void answered();
@@ -59,6 +63,7 @@ private:
     void buildQuestion(QVBoxLayout& column);
     void buildPages();
     void showFound();
+    void finishSearch();
     void showFactor(int row);
     [[nodiscard]] QString reasoningHtml() const;
     void fillChoices();
@@ -81,7 +86,10 @@ private:
     PicturePane* together_ = nullptr;
     NextPage* next_ = nullptr;
     QLabel* pointed_ = nullptr;
+    QWidget* working_ = nullptr; // shown while a search takes long
+    QProgressBar* progress_ = nullptr;
     QFutureWatcher<Found> watcher_;
+    QString asked_, answered_; // the question under way, and the one that found_ answers
     Found found_;
     bool again_ = false; // the question has changed while the search ran
     bool stale_ = true;
