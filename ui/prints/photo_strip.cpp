@@ -1,6 +1,7 @@
 #include "ui/prints/photo_strip.h"
 
 #include "ui/prints/photo_reading.h"
+#include "ui/reading/reading_desk.h"
 
 #include <QComboBox>
 #include <QDialog>
@@ -41,6 +42,9 @@ PhotoStrip::PhotoStrip(const Services& services, QWidget* parent)
     stage_->setCurrentIndex(stage_->count() - 1);
     bar->addWidget(stage_);
     bar->addStretch(1);
+    density_ = new QPushButton(tr("Read &density..."), this);
+    density_->setAccessibleName(tr("Read densities in the chosen photo"));
+    bar->addWidget(density_);
     remove_ = new QPushButton(tr("Remove"), this);
     remove_->setAccessibleName(tr("Remove the chosen photo"));
     bar->addWidget(remove_);
@@ -69,6 +73,7 @@ PhotoStrip::PhotoStrip(const Services& services, QWidget* parent)
     setTheme(services.look.theme());
     connect(add, &QPushButton::clicked, this, &PhotoStrip::choose);
     connect(remove_, &QPushButton::clicked, this, &PhotoStrip::remove);
+    connect(density_, &QPushButton::clicked, this, &PhotoStrip::readDensity);
     connect(list_, &QListWidget::itemDoubleClicked, this, &PhotoStrip::enlarge);
     connect(list_, &QListWidget::itemSelectionChanged, this, [this] { remove_->setEnabled(current() != 0); });
 }
@@ -94,6 +99,7 @@ void PhotoStrip::refresh()
 {
     stale_ = true;
     list_->setVisible(count() > 0);
+    density_->setEnabled(count() > 0);
     hint_->setVisible(services_.desk.writable() || count() == 0);
     layout()->setAlignment(hint_, count() > 0 ? Qt::Alignment() : Qt::AlignCenter);
     if (isVisible())
@@ -209,6 +215,18 @@ void PhotoStrip::remove()
         services_.desk.perform(tr("Remove photo"), [&](store::Writer& writer) {
             return writer.remove({ Entity::Photo, id });
         });
+}
+
+void PhotoStrip::readDensity()
+{
+    const auto rows = services_.desk.notebook().children(Entity::Photo, print_);
+    if (rows.empty())
+        return;
+    const auto chosen = current();
+    auto* desk = new ReadingDesk(services_, print_, this);
+    desk->setAttribute(Qt::WA_DeleteOnClose);
+    desk->addStored(chosen ? chosen : services_.desk.notebook().table(Entity::Photo).id(rows.front()));
+    desk->show();
 }
 
 QStringList PhotoStrip::filesIn(const QMimeData& data)

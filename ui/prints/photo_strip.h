@@ -37,6 +37,8 @@ public Q_SLOTS:
     void refresh();
     void enlarge();
     void remove();
+    /// Opens the Reading desk on the chosen photo, or on the first when none is chosen.
+    void readDensity();
 
 protected:
     void showEvent(QShowEvent* event) override;
@@ -55,6 +57,7 @@ private:
     QListWidget* list_ = nullptr;
     QComboBox* stage_ = nullptr;
     QPushButton* remove_ = nullptr;
+    QPushButton* density_ = nullptr;
     QLabel* hint_ = nullptr;
     bool stale_ = true; // pictures are read when they are looked at
 };

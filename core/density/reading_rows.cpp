@@ -1,0 +1,71 @@
+#include "core/density/reading_rows.h"
+
+#include <QCoreApplication>
+
+namespace washfast::density {
+
+namespace {
+QString say(const char* text)
+{
+    return QCoreApplication::translate("Density", text);
+}
+}
+
+QString channelKey(ReadChannel channel)
+{
+    switch (channel) {
+    case ReadChannel::Red:
+        return QStringLiteral("red");
+    case ReadChannel::Green:
+        return QStringLiteral("green");
+    case ReadChannel::Blue:
+        return QStringLiteral("blue");
+    case ReadChannel::Visual:
+        break;
+    }
+    return QStringLiteral("visual");
+}
+
+const ChannelReading& channelOf(const RegionReading& region, ReadChannel channel)
+{
+    switch (channel) {
+    case ReadChannel::Red:
+        return region.red;
+    case ReadChannel::Green:
+        return region.green;
+    case ReadChannel::Blue:
+        return region.blue;
+    case ReadChannel::Visual:
+        break;
+    }
+    return region.visual;
+}
+
+Result<ReadingFields> readingFields(const Measurement& measurement, const RegionReading& region, ReadChannel channel)
+{
+    const auto refuse = [&](const char* why) { return Error { Trouble::BadInput, say(why), region.name }; };
+    if (measurement.relative_to_paper)
+        return refuse(QT_TRANSLATE_NOOP("Density",
+            "Densities relative to the paper are not entered. Mark two references of known density in the photo."));
+    const auto& read = channelOf(region, channel);
+    if (!read.density)
+        return refuse(QT_TRANSLATE_NOOP("Density", "No density was found here."));
+    if (read.at_least)
+        return Error { Trouble::BadInput,
+            say(QT_TRANSLATE_NOOP("Density",
+                    "The density is at least %1, which is a bound and not a reading, so it is not entered. A lighter "
+                    "photo may show more."))
+                .arg(*read.density, 0, 'f', 2),
+            region.name };
+    ReadingFields fields { { QStringLiteral("reading_density"), knownNumber(*read.density) },
+        { QStringLiteral("reading_channel"), Known { Value(channelKey(channel)) } },
+        { QStringLiteral("reading_method"), Known { Value(QStringLiteral("photo")) } } };
+    // What was not measured is cleared, so that nothing of an earlier reading stays beside this density.
+    fields.emplace_back(QStringLiteral("reading_spread"), read.sd ? knownNumber(*read.sd) : Known {});
+    fields.emplace_back(QStringLiteral("reading_lab_l"), region.lab ? knownNumber(region.lab->l) : Known {});
+    fields.emplace_back(QStringLiteral("reading_lab_a"), region.lab ? knownNumber(region.lab->a) : Known {});
+    fields.emplace_back(QStringLiteral("reading_lab_b"), region.lab ? knownNumber(region.lab->b) : Known {});
+    return fields;
+}
+
+} // namespace washfast::density
