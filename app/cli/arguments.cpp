@@ -1,5 +1,8 @@
 #include "app/cli/arguments.h"
 
+#include "core/quantity/number_text.h"
+#include "core/quantity/value_text.h"
+
 #include <QCoreApplication>
 #include <algorithm>
 
@@ -33,6 +36,18 @@ QStringList Arguments::list(const char* option) const
         if (const auto text = part.trimmed(); !text.isEmpty())
             parts << text;
     return parts;
+}
+
+Result<std::optional<double>> Arguments::number(const char* option, double low, double high) const
+{
+    if (!has(option))
+        return std::optional<double>();
+    const auto text = value(option);
+    const auto read = parseNumber(text);
+    if (!read.value || !read.unit.isEmpty() || *read.value < low || *read.value > high)
+        return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 needs a number from %2 to %3, not “%4”."))
+                         .arg(QLatin1String(option), isoNumber(low), isoNumber(high), text));
+    return read.value;
 }
 
 Result<Arguments> readArguments(const Shape& shape, const QStringList& words)

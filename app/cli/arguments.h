@@ -5,6 +5,7 @@
 
 #include <QHash>
 #include <QStringList>
+#include <optional>
 #include <vector>
 
 namespace washfast::cli {
@@ -33,6 +34,8 @@ public:
     [[nodiscard]] QStringList values(const char* option) const { return values_.value(QString::fromLatin1(option)); }
     /// A list written with commas; empty parts are left out.
     [[nodiscard]] QStringList list(const char* option) const;
+    /// A number from `low` to `high`; nothing when the option is not there. The error says what was given.
+    [[nodiscard]] Result<std::optional<double>> number(const char* option, double low, double high) const;
     [[nodiscard]] QString file(int at) const { return files_.value(at); }
 
 private:

@@ -92,6 +92,13 @@ Result<causes::FactorTable> factorTable(const Arguments& arguments)
     return isDatabase(arguments.file(0)) ? ofNotebook(arguments) : ofTable(arguments);
 }
 
+QString questionFault(const Arguments& arguments)
+{
+    if (arguments.has("--outcome") || arguments.has("--against"))
+        return {};
+    return say(QT_TRANSLATE_NOOP("Cli", "--outcome is missing: which column says what failed?"));
+}
+
 std::vector<Option> factorOptions()
 {
     return { { "--outcome", "COLUMN", QT_TRANSLATE_NOOP("Cli", "a yes/no (yes: failed) or a number (smaller: worse)") },

@@ -9,6 +9,9 @@ namespace washfast::cli {
 /// Reads --outcome, --larger-is-worse, --factors, --model, --block, --batch, --where and --against.
 [[nodiscard]] Result<causes::FactorTable> factorTable(const Arguments& arguments);
 
+/// What is wrong with the question itself, before any file is read; empty when nothing is.
+[[nodiscard]] QString questionFault(const Arguments& arguments);
+
 /// Those options, but --model, for the shape of a verb.
 [[nodiscard]] std::vector<Option> factorOptions();
 

@@ -24,19 +24,6 @@ Error wrong(const QString& says)
     return { Trouble::BadInput, says, {} };
 }
 
-/// The number of an option in [low, high]; `fallback` when it is not there.
-Result<std::optional<double>> numberOf(const Arguments& arguments, const char* option, double low, double high)
-{
-    if (!arguments.has(option))
-        return std::optional<double>();
-    const QString text = arguments.value(option);
-    const auto number = parseNumber(text);
-    if (!number.value || *number.value < low || *number.value > high || !number.unit.isEmpty())
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 needs a number from %2 to %3, not “%4”."))
-                         .arg(QLatin1String(option), isoNumber(low), isoNumber(high), text));
-    return number.value;
-}
-
 Result<std::pair<double, double>> sizeOf(const QString& text)
 {
     const auto parts = text.split(QLatin1Char('x'), Qt::KeepEmptyParts, Qt::CaseInsensitive);
@@ -96,11 +83,11 @@ Result<MixAnswer> fromFormula(const Arguments& arguments)
     for (const char* other : { "--weighed", "--water" })
         if (arguments.has(other))
             return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 does not go with --formula.")).arg(QLatin1String(other)));
-    const auto sheets = numberOf(arguments, "--sheets", 1, 10000);
-    const auto coat = numberOf(arguments, "--coat", 0.1, 1000);
-    const auto spare = numberOf(arguments, "--spare", 0, 1000);
-    const auto balance = numberOf(arguments, "--balance", 0.00001, 100);
-    const auto headspace = numberOf(arguments, "--headspace", 0.001, 100000);
+    const auto sheets = arguments.number("--sheets", 1, 10000);
+    const auto coat = arguments.number("--coat", 0.1, 1000);
+    const auto spare = arguments.number("--spare", 0, 1000);
+    const auto balance = arguments.number("--balance", 0.00001, 100);
+    const auto headspace = arguments.number("--headspace", 0.001, 100000);
     for (const auto* number : { &sheets, &coat, &spare, &balance, &headspace })
         if (!*number)
             return number->error();
@@ -134,10 +121,10 @@ Result<MixAnswer> fromWeighed(const Arguments& arguments)
     }
     if (!arguments.has("--water"))
         return wrong(say(QT_TRANSLATE_NOOP("Cli", "--water is missing: in how many mL was it dissolved?")));
-    const auto water = numberOf(arguments, "--water", 0.01, 100000);
-    const auto coat = numberOf(arguments, "--coat", 0.1, 1000);
-    const auto headspace = numberOf(arguments, "--headspace", 0.001, 100000);
-    const auto sheets = numberOf(arguments, "--sheets", 1, 10000);
+    const auto water = arguments.number("--water", 0.01, 100000);
+    const auto coat = arguments.number("--coat", 0.1, 1000);
+    const auto headspace = arguments.number("--headspace", 0.001, 100000);
+    const auto sheets = arguments.number("--sheets", 1, 10000);
     for (const auto* number : { &water, &coat, &headspace, &sheets })
         if (!*number)
             return number->error();

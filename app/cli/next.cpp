@@ -55,8 +55,8 @@ void asText(const causes::NextPrints& plan, const Output& output)
 
 int run(const Arguments& arguments, const Output& output)
 {
-    if (!arguments.has("--outcome") && !arguments.has("--against"))
-        return output.misuse(say(QT_TRANSLATE_NOOP("Cli", "--outcome is missing: which column says what failed?")));
+    if (const auto fault = questionFault(arguments); !fault.isEmpty())
+        return output.misuse(fault);
     const auto table = factorTable(arguments);
     if (!table)
         return output.fail(table.error());

@@ -19,22 +19,6 @@ Error wrong(const QString& says)
     return { Trouble::BadInput, says, {} };
 }
 
-/// A number between two bounds, if the option is there.
-Result<std::optional<double>> numberOf(const Arguments& arguments, const char* option, double low, double high)
-{
-    if (!arguments.has(option))
-        return std::optional<double>();
-    bool fine = false;
-    const double value = arguments.value(option).toDouble(&fine);
-    if (!fine || !(value >= low && value <= high))
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 needs a number from %2 to %3, not “%4”."))
-                         .arg(QLatin1String(option))
-                         .arg(low)
-                         .arg(high)
-                         .arg(arguments.value(option)));
-    return std::optional(value);
-}
-
 /// A moment with an offset, or one of the zone's clock.
 Result<Instant> momentOf(
     const Arguments& arguments, const char* option, const std::optional<QTimeZone>& zone, QStringList& warnings)
@@ -94,7 +78,7 @@ Outcome readTimes(const Arguments& arguments, SunRequest& request)
 
 Outcome readSky(const Arguments& arguments, SunRequest& request)
 {
-    const auto cloud = numberOf(arguments, "--cloud", 0, 8);
+    const auto cloud = arguments.number("--cloud", 0, 8);
     if (!cloud)
         return cloud.error();
     light::Sky sky { *cloud, std::nullopt };
@@ -122,7 +106,7 @@ Outcome readGround(const Arguments& arguments, SunRequest& request)
         request.exposure.atmosphere.ground_albedo = *named;
         return Done {};
     }
-    const auto number = numberOf(arguments, "--ground", 0, 1);
+    const auto number = arguments.number("--ground", 0, 1);
     if (!number)
         return wrong(number.error().says
             + say(QT_TRANSLATE_NOOP("Cli", " Or one of grass, soil, concrete, sand, water, snow.")));
@@ -170,7 +154,7 @@ Result<SunRequest> readSunRequest(const Arguments& arguments)
         { "--facing", 0, 360, [&](double v) { exposure.setting.facing_deg = v; } },
     };
     for (const auto& number : numbers) {
-        const auto value = numberOf(arguments, number.option, number.low, number.high);
+        const auto value = arguments.number(number.option, number.low, number.high);
         if (!value)
             return value.error();
         if (*value)

@@ -41,7 +41,8 @@ const ChannelReading& channelOf(const RegionReading& region, ReadChannel channel
     return region.visual;
 }
 
-Result<ReadingFields> readingFields(const Measurement& measurement, const RegionReading& region, ReadChannel channel)
+Result<ReadingFields> readingFields(
+    const Measurement& measurement, const RegionReading& region, ReadChannel channel, Evidence cards)
 {
     const auto refuse = [&](const char* why) { return Error { Trouble::BadInput, say(why), region.name }; };
     if (measurement.relative_to_paper)
@@ -57,14 +58,14 @@ Result<ReadingFields> readingFields(const Measurement& measurement, const Region
                     "photo may show more."))
                 .arg(*read.density, 0, 'f', 2),
             region.name };
-    ReadingFields fields { { QStringLiteral("reading_density"), knownNumber(*read.density) },
+    ReadingFields fields { { QStringLiteral("reading_density"), knownNumber(*read.density, cards) },
         { QStringLiteral("reading_channel"), Known { Value(channelKey(channel)) } },
         { QStringLiteral("reading_method"), Known { Value(QStringLiteral("photo")) } } };
     // What was not measured is cleared, so that nothing of an earlier reading stays beside this density.
     fields.emplace_back(QStringLiteral("reading_spread"), read.sd ? knownNumber(*read.sd) : Known {});
-    fields.emplace_back(QStringLiteral("reading_lab_l"), region.lab ? knownNumber(region.lab->l) : Known {});
-    fields.emplace_back(QStringLiteral("reading_lab_a"), region.lab ? knownNumber(region.lab->a) : Known {});
-    fields.emplace_back(QStringLiteral("reading_lab_b"), region.lab ? knownNumber(region.lab->b) : Known {});
+    fields.emplace_back(QStringLiteral("reading_lab_l"), region.lab ? knownNumber(region.lab->l, cards) : Known {});
+    fields.emplace_back(QStringLiteral("reading_lab_a"), region.lab ? knownNumber(region.lab->a, cards) : Known {});
+    fields.emplace_back(QStringLiteral("reading_lab_b"), region.lab ? knownNumber(region.lab->b, cards) : Known {});
     return fields;
 }
 

@@ -17,8 +17,9 @@ enum class ReadChannel { Red, Green, Blue, Visual };
 using ReadingFields = std::vector<std::pair<QString, Known>>;
 
 /// Density, spread, channel, method and Lab of one region. Refused, with the sentence why: densities relative to the
-/// paper, a density that is a lower bound only (a reading cannot say so), a region without a density.
+/// paper, a density that is a lower bound only (a reading cannot say so), a region without a density. `cards`: how the
+/// densities of the references are known; the readings cannot be known better.
 [[nodiscard]] Result<ReadingFields> readingFields(
-    const Measurement& measurement, const RegionReading& region, ReadChannel channel);
+    const Measurement& measurement, const RegionReading& region, ReadChannel channel, Evidence cards);
 
 } // namespace washfast::density

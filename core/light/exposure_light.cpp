@@ -189,7 +189,7 @@ ExposureDose exposureDose(const ExposureCase& exposure)
     const double minutes = sum.seconds / 60;
     const double share = minutes > 0 ? *dose.lit_minutes / minutes : 0;
     if (exposure.place) {
-        const auto sun = sunAt(middle, *exposure.place);
+        const auto sun = SunTrack(middle, middle).at(middle, *exposure.place); // from nodes that are kept
         dose.sun_zenith_deg = sun.zenith_deg;
         dose.uv_index = uvIndex(sun.zenith_deg, exposure.atmosphere.ozone_du);
     }

@@ -17,11 +17,13 @@ using Tables = std::span<const ChildRows>;
 
 constexpr int lateGroup = 90; // after what is recorded, as all derived fields
 
-/// All that the fields of one print show.
+/// What the fields of one print show of its dose.
 struct Shown {
     Known zenith, uv_index, clear, at_paper, cloud, cover, dose, low, high, against_goal;
-    std::array<Known, lightPartCount> parts;
 };
+
+/// What they show of the parts that it is explained by. Apart, for it takes many times as long to work out.
+using Parts = std::array<Known, lightPartCount>;
 
 /// A mean over the minutes with light, known when it is for every exposure.
 class Mean {
@@ -42,19 +44,7 @@ private:
     double sum_ = 0, minutes_ = 0;
 };
 
-void explain(const PrintLight& print, Evidence evidence, Shown& shown)
-{
-    Reference reference;
-    reference.goal_j_cm2 = print.goal_j_cm2;
-    const auto explained = explainLight(print.exposures, reference);
-    if (!explained)
-        return;
-    for (size_t i = 0; i < lightPartCount; ++i)
-        if (LightPart(i) != LightPart::Duration || explained->duration_compared)
-            shown.parts[i] = knownNumber(explained->log10[i], weaker(evidence, Evidence::Estimated));
-}
-
-Shown work(Inputs inputs, Tables rows)
+Shown workDose(Inputs inputs, Tables rows)
 {
     Shown shown;
     const auto print = readPrintLight(inputs, rows);
@@ -101,15 +91,38 @@ Shown work(Inputs inputs, Tables rows)
         shown.at_paper = knownNumber(sum * 1e4 / (minutes * 60), evidence);
     if (print.goal_j_cm2 && *print.goal_j_cm2 > 0 && sum > 0)
         shown.against_goal = knownNumber(std::log10(sum / *print.goal_j_cm2), weaker(evidence, print.goal));
-    explain(print, evidence, shown);
     return shown;
+}
+
+Parts workParts(Inputs inputs, Tables rows)
+{
+    Parts parts;
+    const auto dose = workDose(inputs, rows).dose;
+    if (!dose.has())
+        return parts;
+    const auto print = readPrintLight(inputs, rows);
+    Reference reference;
+    reference.goal_j_cm2 = print.goal_j_cm2;
+    const auto explained = explainLight(print.exposures, reference);
+    if (!explained)
+        return parts;
+    for (size_t i = 0; i < lightPartCount; ++i)
+        if (LightPart(i) != LightPart::Duration || explained->duration_compared)
+            parts[i] = knownNumber(explained->log10[i], weaker(dose.evidence, Evidence::Estimated));
+    return parts;
 }
 
 /// Many fields ask for the same work, one after the other for one print, or one for all prints and then the next: what
 /// was worked out is kept by what it was worked out from.
-class Kept {
+template <typename Worked> class Kept {
 public:
-    std::shared_ptr<const Shown> of(Inputs inputs, Tables rows)
+    using Work = Worked (*)(Inputs, Tables);
+    explicit Kept(Work work)
+        : work_(work)
+    {
+    }
+
+    std::shared_ptr<const Worked> of(Inputs inputs, Tables rows)
     {
         QByteArray from;
         for (const auto& input : inputs)
@@ -125,13 +138,13 @@ public:
             if (const auto there = kept_.constFind(from); there != kept_.constEnd())
                 return *there;
         }
-        const auto shown = std::make_shared<const Shown>(work(inputs, rows));
+        const auto worked = std::make_shared<const Worked>(work_(inputs, rows));
         const QMutexLocker lock(&mutex_);
         constexpr qsizetype most = 20'000;
         if (kept_.size() >= most)
             kept_.clear();
-        kept_.insert(from, shown);
-        return shown;
+        kept_.insert(from, worked);
+        return worked;
     }
 
 private:
@@ -152,15 +165,17 @@ private:
             to += text->toUtf8() + '\0';
     }
 
+    Work work_;
     QMutex mutex_;
-    QHash<QByteArray, std::shared_ptr<const Shown>> kept_;
+    QHash<QByteArray, std::shared_ptr<const Worked>> kept_;
 };
 
 } // namespace
 
 void addFields(Catalogue& c)
 {
-    const auto kept = std::make_shared<Kept>();
+    const auto kept = std::make_shared<Kept<Shown>>(workDose);
+    const auto kept_parts = std::make_shared<Kept<Parts>>(workParts);
     const auto derive = [&](Field field, std::function<Known(const Shown&)> pick) {
         c.derive(std::move(field), Derivation(printInputs(), printRows(), [kept, pick](Inputs inputs, Tables rows) {
             return pick(*kept->of(inputs, rows));
@@ -226,8 +241,10 @@ void addFields(Catalogue& c)
             "Minutes of light over those that the reference sky takes for the wanted dose; unknown without one." },
     };
     for (const auto& part : parts)
-        derive(number(part.key, part.label, "log10", 2, part.description),
-            [at = size_t(part.part)](const Shown& s) { return s.parts[at]; });
+        c.derive(number(part.key, part.label, "log10", 2, part.description),
+            Derivation(printInputs(), printRows(), [kept_parts, at = size_t(part.part)](Inputs inputs, Tables rows) {
+                return (*kept_parts->of(inputs, rows))[at];
+            }));
 }
 
 } // namespace washfast::light

@@ -144,22 +144,13 @@ BENCHMARK(answerOf200)->Unit(benchmark::kMillisecond);
 
 int main(int count, char** words)
 {
-    std::vector<char*> all(words, words + count);
-    std::string repeat = "--benchmark_repetitions=5";
-    std::string only = "--benchmark_report_aggregates_only=true";
-    all.push_back(repeat.data());
-    all.push_back(only.data());
-    int given = static_cast<int>(all.size());
-    benchmark::Initialize(&given, all.data());
-    bench::Medians medians;
-    benchmark::RunSpecifiedBenchmarks(&medians);
-    bench::printTable(medians,
+    return bench::runAndCompare({ words, words + count },
         { { "Firth, 12 factors x 2,000 prints, all profile intervals", "firthProfiles", "", 1'000 },
             { "the same beside bare normal matrices", "firthProfiles", "bareNormalMatrices", 0 },
             { "10,000 permutations of 200 prints, two groups", "permutations", "", 200 },
             { "10,000 permutations of 200 prints, two numbers", "permutationsOfPairs", "", 200 },
             { "two groups beside bare shuffles", "permutations", "bareShuffles", 0 },
             { "two numbers beside bare shuffles", "permutationsOfPairs", "bareShuffles", 0 },
-            { "the whole answer, 12 factors, 200 prints", "answerOf200", "", 100 } });
-    return 0;
+            { "the whole answer, 12 factors, 200 prints", "answerOf200", "", 100 } },
+        5);
 }

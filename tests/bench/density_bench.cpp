@@ -12,29 +12,12 @@
 #include <QThread>
 #include <QThreadPool>
 #include <cmath>
-#include <ctime>
 #include <random>
 
 using namespace washfast;
 using namespace washfast::density;
 
 namespace {
-
-double processorMs()
-{
-    timespec time {};
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &time);
-    return 1e3 * double(time.tv_sec) + 1e-6 * double(time.tv_nsec);
-}
-
-template <typename Work> void measureWork(benchmark::State& state, const Work& work)
-{
-    const double begin = processorMs();
-    for (auto _ : state)
-        work();
-    state.counters[bench::processorCounter]
-        = benchmark::Counter((processorMs() - begin) / double(std::max<int64_t>(1, int64_t(state.iterations()))));
-}
 
 /// 12 megapixels with the grain of a camera.
 QByteArray largePhoto(int width, int height)
@@ -106,49 +89,47 @@ int main(int argc, char** argv)
 
     benchmark::RegisterBenchmark("photo_here",
         [&](benchmark::State& state) {
-            measureWork(state, [&] { benchmark::DoNotOptimize(measure(*openPhoto(large), marks)); });
+            bench::measureWork(state, [&] { benchmark::DoNotOptimize(measure(*openPhoto(large), marks)); });
         })
         ->Unit(benchmark::kMillisecond)
         ->UseRealTime();
     benchmark::RegisterBenchmark("photo_decode",
         [&](benchmark::State& state) {
-            measureWork(state, [&] { benchmark::DoNotOptimize(QImageReader(large).read()); });
+            bench::measureWork(state, [&] { benchmark::DoNotOptimize(QImageReader(large).read()); });
         })
         ->Unit(benchmark::kMillisecond)
         ->UseRealTime();
     benchmark::RegisterBenchmark("batch_here",
-        [&](benchmark::State& state) { measureWork(state, [&] { benchmark::DoNotOptimize(measureAll(batch)); }); })
+        [&](benchmark::State& state) {
+            bench::measureWork(state, [&] { benchmark::DoNotOptimize(measureAll(batch)); });
+        })
         ->Unit(benchmark::kMillisecond)
         ->UseRealTime();
     benchmark::RegisterBenchmark("batch_one_thread",
         [&](benchmark::State& state) {
-            measureWork(state, [&] {
+            // Regions of one photo are measured side by side as well; here nothing is.
+            auto& pool = *QThreadPool::globalInstance();
+            const int threads = pool.maxThreadCount();
+            pool.setMaxThreadCount(1);
+            bench::measureWork(state, [&] {
                 for (const auto& job : batch)
                     benchmark::DoNotOptimize(measure(*openPhoto(job.path), job.marks));
             });
+            pool.setMaxThreadCount(threads);
         })
         ->Unit(benchmark::kMillisecond)
         ->UseRealTime();
     benchmark::RegisterBenchmark("wedge_fit",
         [&](benchmark::State& state) {
             const auto request = wedge();
-            measureWork(state, [&] { benchmark::DoNotOptimize(fitCurve(request)); });
+            bench::measureWork(state, [&] { benchmark::DoNotOptimize(fitCurve(request)); });
         })
         ->Unit(benchmark::kMillisecond)
         ->UseRealTime();
 
-    std::vector<char*> arguments(argv, argv + argc);
-    char repetitions[] = "--benchmark_repetitions=5";
-    char interleaving[] = "--benchmark_enable_random_interleaving=true";
-    char aggregates[] = "--benchmark_report_aggregates_only=true";
-    arguments.insert(arguments.begin() + 1, { repetitions, interleaving, aggregates });
-    int count = int(arguments.size());
-    benchmark::Initialize(&count, arguments.data());
-    bench::Medians medians;
-    benchmark::RunSpecifiedBenchmarks(&medians);
-    printTable(medians,
+    return bench::runAndCompare({ argv, argv + argc },
         { { "a 12-megapixel JPEG from file to 26 regions", "photo_here", "photo_decode", 1.5 },
             { "a batch of 24 photos, beside one thread", "batch_here", "batch_one_thread", 0.7 },
-            { "a wedge of 21 steps with all intervals", "wedge_fit", "", 5 } });
-    return 0;
+            { "a wedge of 21 steps with all intervals", "wedge_fit", "", 5 } },
+        5);
 }

@@ -5,7 +5,6 @@
 
 #include <QTimeZone>
 #include <cmath>
-#include <ctime>
 #include <random>
 
 using namespace washfast;
@@ -17,22 +16,6 @@ constexpr int spectra = 1000;
 // Each of the model's wavelengths takes transmittances of scattering, aerosol (three of them) and ozone, on the slant
 // and again for the light thrown back.
 constexpr int exponentialsPerBand = 10;
-
-double processorMs()
-{
-    timespec time {};
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &time);
-    return 1e3 * double(time.tv_sec) + 1e-6 * double(time.tv_nsec);
-}
-
-template <typename Work> void measureWork(benchmark::State& state, const Work& work)
-{
-    const double begin = processorMs();
-    for (auto _ : state)
-        work();
-    state.counters[bench::processorCounter]
-        = benchmark::Counter((processorMs() - begin) / double(std::max<int64_t>(1, int64_t(state.iterations()))));
-}
 
 Instant moment(const char* iso)
 {
@@ -68,7 +51,7 @@ int main(int argc, char** argv)
     const auto exposures = term();
     benchmark::RegisterBenchmark("term_here",
         [&](benchmark::State& state) {
-            measureWork(state, [&] {
+            bench::measureWork(state, [&] {
                 double sum = 0;
                 for (const auto& one : exposures)
                     sum += exposureDose(one).dose_j_cm2.value_or(0);
@@ -79,7 +62,7 @@ int main(int argc, char** argv)
         ->UseRealTime();
     benchmark::RegisterBenchmark("year_here",
         [&](benchmark::State& state) {
-            measureWork(state, [&] {
+            bench::measureWork(state, [&] {
                 const auto from = moment("2026-01-01T00:00:00Z");
                 auto to = from;
                 to.ms_utc += qint64(365) * 24 * 3600 * 1000;
@@ -91,7 +74,7 @@ int main(int argc, char** argv)
         ->UseRealTime();
     benchmark::RegisterBenchmark("spectra_here",
         [&](benchmark::State& state) {
-            measureWork(state, [&] {
+            bench::measureWork(state, [&] {
                 double sum = 0;
                 for (int i = 0; i < spectra; ++i)
                     sum += uvaOf(clearSpectrum(10 + 0.07 * i, 1.0, {}, 1013.25)).diffuse;
@@ -102,7 +85,7 @@ int main(int argc, char** argv)
         ->UseRealTime();
     benchmark::RegisterBenchmark("spectra_exponentials",
         [&](benchmark::State& state) {
-            measureWork(state, [&] {
+            bench::measureWork(state, [&] {
                 double sum = 0;
                 const int n = spectra * int(bandCount) * exponentialsPerBand;
                 for (int i = 0; i < n; ++i)
@@ -113,19 +96,13 @@ int main(int argc, char** argv)
         ->Unit(benchmark::kMillisecond)
         ->UseRealTime();
 
-    std::vector<char*> arguments(argv, argv + argc);
-    char repetitions[] = "--benchmark_repetitions=7";
-    char interleaving[] = "--benchmark_enable_random_interleaving=true";
-    char aggregates[] = "--benchmark_report_aggregates_only=true";
-    arguments.insert(arguments.begin() + 1, { repetitions, interleaving, aggregates });
-    int count = int(arguments.size());
-    benchmark::Initialize(&count, arguments.data());
     bench::Medians medians;
-    benchmark::RunSpecifiedBenchmarks(&medians);
-    printTable(medians,
+    const int status = bench::runAndCompare({ argv, argv + argc },
         { { "1,000 spectra, 300-500 nm, beside as many exponentials", "spectra_here", "spectra_exponentials", 0 },
             { "a year of one site, 365 x 96 moments", "year_here", "", 100 },
-            { "a term's 1,000 exposures, one-minute steps", "term_here", "", 1000 } });
-    std::printf("\nspectra per second: %.0f\n", 1e3 * spectra / medians.of("spectra_here").clock_ms);
-    return 0;
+            { "a term's 1,000 exposures, one-minute steps", "term_here", "spectra_exponentials", 0 } },
+        7, &medians);
+    if (const double ms = medians.of("spectra_here").clock_ms; ms > 0)
+        std::printf("\nspectra per second: %.0f\n", 1e3 * spectra / ms);
+    return status;
 }

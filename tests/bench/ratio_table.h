@@ -4,6 +4,7 @@
 
 #include <benchmark/benchmark.h>
 #include <cstdio>
+#include <ctime>
 #include <map>
 #include <string>
 #include <vector>
@@ -20,6 +21,23 @@ struct Comparison {
 
 /// The counter in which a benchmark tells its processor time, in milliseconds.
 inline constexpr const char* processorCounter = "processor_ms";
+
+/// Processor time of this process so far, ms.
+inline double processorMs()
+{
+    timespec time {};
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &time);
+    return 1e3 * double(time.tv_sec) + 1e-6 * double(time.tv_nsec);
+}
+
+/// Runs a benchmark's work and notes its processor time too.
+template <typename Work> void measureWork(benchmark::State& state, const Work& work)
+{
+    const double begin = processorMs();
+    for (auto _ : state)
+        work();
+    state.counters[processorCounter] = (processorMs() - begin) / double(state.iterations());
+}
 
 struct Cost {
     double clock_ms = 0; // 0: not measured
@@ -72,6 +90,26 @@ inline void printTable(const Medians& medians, const std::vector<Comparison>& co
             std::printf("<= %.1f ", line.aim);
         std::printf("| %s |\n", verdict);
     }
+}
+
+/// Runs what has been registered, each several times in a random order, so that what else the machine does falls on all
+/// of them, and prints the table. Gives the exit status.
+inline int runAndCompare(
+    std::vector<char*> arguments, const std::vector<Comparison>& comparisons, int times = 7, Medians* kept = nullptr)
+{
+    std::string repetitions = "--benchmark_repetitions=" + std::to_string(times);
+    std::string interleaving = "--benchmark_enable_random_interleaving=true";
+    std::string aggregates = "--benchmark_report_aggregates_only=true";
+    arguments.insert(arguments.begin() + 1, { repetitions.data(), interleaving.data(), aggregates.data() });
+    int count = int(arguments.size());
+    benchmark::Initialize(&count, arguments.data());
+    if (benchmark::ReportUnrecognizedArguments(count, arguments.data()))
+        return 2;
+    Medians own;
+    Medians& medians = kept ? *kept : own;
+    benchmark::RunSpecifiedBenchmarks(&medians);
+    printTable(medians, comparisons);
+    return 0;
 }
 
 } // namespace washfast::bench

@@ -38,6 +38,11 @@ void vary(std::vector<test::Row>& rows, int n)
                                                       : 0.3 + dose);
         if (row.entity == Entity::Meter)
             put("meter_uva_w_m2", 10 + 30 * dose);
+        if (row.entity == Entity::Exposure || row.entity == Entity::Meter)
+            for (auto& [name, value] : row.values) // no two prints lie in the same light
+                if (const auto time = value.time())
+                    value = Known { Instant {
+                        time->ms_utc + qint64((n / lesson) % 365) * 86'400'000 + qint64(n) * 7, 7200 } };
         if (row.entity == Entity::Weighing)
             put("weigh_mass_g",
                 is("weigh_state", "bare")                ? 4.5
@@ -45,6 +50,10 @@ void vary(std::vector<test::Row>& rows, int n)
                     : is("weigh_state", "before_expose") ? 4.65 + 0.3 * wet
                                                          : 4.62 + 0.3 * wet);
     }
+    if (n % 2 == 0) // half of the doses come from the sky
+        rows.erase(
+            std::remove_if(rows.begin(), rows.end(), [](const auto& row) { return row.entity == Entity::Meter; }),
+            rows.end());
     rows.front().values.push_back(test::chosen("print_outcome", n % 4 == 0 ? "ran_off" : "kept"));
 }
 
@@ -59,6 +68,7 @@ bool makeNotebook(const QString& path, int prints)
         return false;
     }
     test::Shared shared;
+    qint64 site = 0;
     for (int first = 0, at = 1; first < prints; first += lesson, ++at) {
         const auto done = (*file)->perform(QStringLiteral("Lesson %1").arg(at), [&](store::Writer& writer) -> Outcome {
             const auto add = [&](Entity entity, const char* name, qint64& id) -> Outcome {
@@ -89,7 +99,22 @@ bool makeNotebook(const QString& path, int prints)
                     return made;
                 if (auto made = add(Entity::Cover, "cover_name", shared.cover); !made)
                     return made;
+                const Ref cover { Entity::Cover, shared.cover };
+                if (auto set = writer.set(cover, QStringLiteral("cover_kind"), Known { QStringLiteral("glass") }); !set)
+                    return set;
+                if (auto set = writer.set(cover, QStringLiteral("cover_thickness_mm"), Known { 4.0 }); !set)
+                    return set;
+                if (auto made = add(Entity::Site, "site_name", site); !made)
+                    return made;
+                for (const auto& [key, value] : { std::pair("site_latitude_deg", 52.0),
+                         std::pair("site_longitude_deg", 10.0), std::pair("site_height_m", 80.0) })
+                    if (auto set = writer.set({ Entity::Site, site }, QString::fromLatin1(key), Known { value }); !set)
+                        return set;
             }
+            if (auto set = writer.set(
+                    { Entity::Session, shared.session }, QStringLiteral("session_site"), Known { Link { site } });
+                !set)
+                return set;
             for (int n = first; n < std::min(prints, first + lesson); ++n) {
                 auto rows
                     = test::wholePrint(QStringLiteral("P%1").arg(n + 1, 6, 10, QLatin1Char('0')), n % 1000, shared);

@@ -227,13 +227,6 @@ int main(int argc, char** argv)
     for (int i = 0; i < argc; ++i)
         if (std::sscanf(argv[i], "--prints=%d", &prints) != 1)
             arguments.push_back(argv[i]);
-    // Each several times, in a random order, so that what else the machine does falls on all of them.
-    char repetitions[] = "--benchmark_repetitions=7";
-    char interleaving[] = "--benchmark_enable_random_interleaving=true";
-    char aggregates[] = "--benchmark_report_aggregates_only=true";
-    arguments.insert(arguments.begin() + 1, { repetitions, interleaving, aggregates });
-    int count = int(arguments.size());
-
     Ground ground(prints);
     using benchmark::State;
     add("log_here", 5, [&](State& s) { logHere(s, ground, true); });
@@ -245,17 +238,11 @@ int main(int argc, char** argv)
     add("filter_words", 20, [&](State& s) { filterKey(s, ground, "m3 b3 k4"); });
     add("filter_both", 20, [&](State& s) { filterKey(s, ground, "m3 coat_volume_ml > 0.64 and bath1_minutes < 5.5"); });
 
-    benchmark::Initialize(&count, arguments.data());
-    if (benchmark::ReportUnrecognizedArguments(count, arguments.data()))
-        return 2;
-    Medians medians;
-    benchmark::RunSpecifiedBenchmarks(&medians);
     const auto many = std::to_string(prints) + " prints";
-    printTable(medians,
+    return runAndCompare(std::move(arguments),
         { { "log one print with 13 children, on disk when it returns", "log_here", "log_raw", 1.3 },
             { "the same without waiting for the disk", "log_here_no_sync", "log_raw_no_sync", 0 },
             { "read " + many + " with children into memory", "read_here", "read_raw", 3.0 },
             { "a keystroke in the filter, three words, " + many, "filter_words", "", 50 },
             { "a keystroke in the filter, a word and two comparisons, " + many, "filter_both", "", 50 } });
-    return 0;
 }

@@ -388,7 +388,7 @@ private:
 TEST(ExportWorkbook, ASpreadsheetProgramFindsTheSameNumbersInIt)
 {
     if (!Spreadsheet::installed())
-        GTEST_SKIP() << "LibreOffice Calc is not installed (Debian package libreoffice-calc-nogui)";
+        FAIL() << "LibreOffice Calc is not installed (Debian package libreoffice-calc-nogui); tests/run.sh installs it";
     ImportDesk desk;
     must(desk.take(bytesOf(QStringLiteral(WASHFAST_TEST_DATA "/tables/spring_term.csv")), true));
     const auto selection = must(selectForExport(desk.notebook(), std::nullopt));

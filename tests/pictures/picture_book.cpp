@@ -5,6 +5,7 @@
 #include "app/demo/scenario.h"
 #include "app/translations.h"
 #include "app/window/wiring.h"
+#include "tests/support/rendered_photo.h"
 #include "tests/support/settable_clock.h"
 #include "ui/bench/bench_view.h"
 #include "ui/bench/steps.h"
@@ -16,6 +17,8 @@
 #include "ui/prints/print_page.h"
 #include "ui/prints/print_table_model.h"
 #include "ui/prints/prints_view.h"
+#include "ui/reading/photo_canvas.h"
+#include "ui/reading/reading_desk.h"
 #include "ui/shelf/shelf_view.h"
 #include "ui/sunlight/day_sheet.h"
 #include "ui/sunlight/plan_page.h"
@@ -24,9 +27,11 @@
 #include "ui/sunlight/year_sheet.h"
 
 #include <QApplication>
+#include <QComboBox>
 #include <QDir>
 #include <QElapsedTimer>
 #include <QEventLoop>
+#include <QMouseEvent>
 #include <QSpinBox>
 #include <QStyleFactory>
 #include <QTabWidget>
@@ -91,6 +96,61 @@ void photographPrints(MainWindow& window, ui::Desk& desk, const Photographer& ph
         four << all[i];
     show<ui::BesideView>(window, QStringLiteral("Side by side"))->setPrints(four);
     photographer.take(QStringLiteral("beside"));
+}
+
+/// A rendered sheet with its cards, marked and measured.
+void photographReading(const ui::Services& services, const QString& folder, const QString& look)
+{
+    test::Scene scene;
+    scene.width = 1200;
+    scene.height = 900;
+    scene.corners = { density::Point { 120, 90 }, { 1090, 130 }, { 1060, 830 }, { 80, 790 } };
+    scene.gradient = 0.1;
+    scene.flare = 0.01;
+    scene.noise = 1.5;
+    scene.patches = { { "white", 0.05, 0.05, 0.16, 0.25, { 0.05, 0.05, 0.05 } },
+        { "grey", 0.25, 0.05, 0.16, 0.25, { 0.75, 0.75, 0.75 } }, { "deep", 0.05, 0.4, 0.4, 0.5, { 1.1, 0.85, 0.45 } },
+        { "mid", 0.55, 0.4, 0.4, 0.5, { 0.5, 0.4, 0.25 } } };
+    QTemporaryDir scratch;
+    const auto path = scratch.filePath(QStringLiteral("sheet.png"));
+    if (!test::render(scene, 3).save(path))
+        return;
+    ui::ReadingDesk desk(services, services.desk.printsOf(services.desk.session()).value(0));
+    desk.resize(1180, 780);
+    desk.show();
+    desk.addFiles({ path });
+    QElapsedTimer waited;
+    waited.start();
+    const auto wait = [&] {
+        do
+            settle(50);
+        while (desk.working() && waited.elapsed() < 30000);
+    };
+    wait();
+    const auto onto = *density::Perspective::ontoCorners(scene.corners);
+    const ui::MarkRole roles[]
+        = { ui::MarkRole::White, ui::MarkRole::Grey, ui::MarkRole::Deepest, ui::MarkRole::Middle };
+    for (size_t i = 0; i < scene.patches.size(); ++i) {
+        const auto& patch = scene.patches[i];
+        const auto at = [&](double share) {
+            return desk.canvas()
+                ->toWidget(
+                    *onto.toPhoto(density::Point { patch.u + share * patch.width, patch.v + share * patch.height }))
+                .toPoint();
+        };
+        desk.roleBox()->setCurrentIndex(int(roles[i]));
+        const auto send = [&](QEvent::Type type, QPoint point, Qt::MouseButton button) {
+            QMouseEvent event(type, point, desk.canvas()->mapToGlobal(point), button,
+                type == QEvent::MouseButtonRelease ? Qt::NoButton : Qt::LeftButton, Qt::NoModifier);
+            QCoreApplication::sendEvent(desk.canvas(), &event);
+        };
+        send(QEvent::MouseButtonPress, at(0.2), Qt::LeftButton);
+        send(QEvent::MouseMove, at(0.5), Qt::NoButton);
+        send(QEvent::MouseButtonRelease, at(0.8), Qt::LeftButton);
+        wait();
+    }
+    settle();
+    desk.grab().save(QDir(folder).filePath(QStringLiteral("reading-desk-%1.png").arg(look)));
 }
 
 void photographCauses(MainWindow& window, const Photographer& photographer)
@@ -344,6 +404,8 @@ int main(int argc, char** argv)
             photographer.take(QStringLiteral("curves-%1").arg(number++));
         }
         photographCauses(window, photographer);
+        photographReading({ desk, dialogs, look }, folder,
+            mode == ui::ThemeMode::Light ? QStringLiteral("light") : QStringLiteral("dark"));
         photographMixing(window, photographer);
         photographSunlight(window, photographer);
         window.go(window.indexOf(QStringLiteral("Term")));

@@ -6,6 +6,7 @@
 #include "tests/support/rendered_photo.h"
 #include "ui/reading/photo_canvas.h"
 
+#include <QCheckBox>
 #include <QComboBox>
 #include <QElapsedTimer>
 #include <QLabel>
@@ -116,6 +117,31 @@ TEST_F(Reading, EnteringIsOneStepAndStatesTheChannel)
     EXPECT_TRUE(of(0, "reading_spread").has());
     room.undo();
     EXPECT_EQ(room.childrenOf(print, Entity::Reading), 0);
+}
+
+TEST_F(Reading, CardsThatNobodyMeasuredMakeReadingsAnAssumption)
+{
+    markAll();
+    desk->cardsMeasuredBox()->setChecked(false);
+    QTest::keyClick(desk->enterButton(), Qt::Key_Space);
+    EXPECT_EQ(of(0, "reading_density").evidence, Evidence::Assumed);
+    EXPECT_TRUE(desk->says().contains(text("assumed"))) << desk->says().toStdString();
+    desk->cardsMeasuredBox()->setChecked(true);
+    QTest::keyClick(desk->enterButton(), Qt::Key_Space);
+    EXPECT_EQ(of(0, "reading_density").evidence, Evidence::Measured);
+}
+
+TEST_F(Reading, AReadingByADensitometerStays)
+{
+    markAll();
+    room.add(Entity::Reading,
+        { { "reading_when", "day_after" }, { "reading_where", "deepest" }, { "reading_density", 1.30 },
+            { "reading_method", "densitometer" } },
+        print);
+    QTest::keyClick(desk->enterButton(), Qt::Key_Space);
+    EXPECT_EQ(of(0, "reading_density").number(), 1.30);
+    EXPECT_EQ(room.childrenOf(print, Entity::Reading), 2) << "the middle was entered";
+    EXPECT_TRUE(desk->says().contains(text("densitometer"))) << desk->says().toStdString();
 }
 
 TEST_F(Reading, EnteringAgainReplacesTheSameSpot)

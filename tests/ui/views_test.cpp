@@ -77,6 +77,17 @@ protected:
         ADD_FAILURE() << "no button " << text;
         return nullptr;
     }
+    /// Asks why some of these prints failed, and waits for the answer.
+    static ui::Question askWhy(ui::CausesView& causes, const char* batch)
+    {
+        QSignalSpy answered(&causes, &ui::CausesView::answered);
+        ui::Question question;
+        question.batch = QString::fromLatin1(batch);
+        question.outcome = QStringLiteral("failed");
+        causes.ask(question);
+        EXPECT_TRUE(!answered.empty() || answered.wait(20000));
+        return question;
+    }
     static QByteArray bytesOf(const QString& path)
     {
         QFile file(path);
@@ -203,12 +214,7 @@ TEST_F(Views, TheSearchAnswersInWordsAndInATable)
     fill();
     auto& causes = show<ui::CausesView>();
     ModelTester tester(causes.factors(), howToTest);
-    QSignalSpy answered(&causes, &ui::CausesView::answered);
-    ui::Question question;
-    question.batch = QStringLiteral("session_code = S4");
-    question.outcome = QStringLiteral("failed");
-    causes.ask(question);
-    ASSERT_TRUE(!answered.empty() || answered.wait(20000));
+    askWhy(causes, "session_code = S4");
     ASSERT_GT(causes.factors()->rowCount(), 5);
     EXPECT_EQ(causes.factors()->factor(0).name, QStringLiteral("moisture_at_rinse_pct"));
     EXPECT_THAT(wordsOf(*causes.panel()), testing::HasSubstr("Moisture left at the rinse"));
@@ -217,9 +223,7 @@ TEST_F(Views, TheSearchAnswersInWordsAndInATable)
         const auto& here = causes.factors()->factor(row).p_adjusted;
         EXPECT_TRUE(!here || (above && *above <= *here)) << "the smallest p first, row " << row;
     }
-    question.batch = QStringLiteral("session_code = S3");
-    causes.ask(question);
-    ASSERT_TRUE(answered.size() > 1 || answered.wait(20000));
+    askWhy(causes, "session_code = S3");
     EXPECT_THAT(wordsOf(*causes.panel()), testing::Not(testing::HasSubstr("A cause")));
 }
 
@@ -324,12 +328,7 @@ TEST_F(Views, EveryPrintStandsAlongAFactorAndCanBeOpened)
 {
     fill();
     auto& causes = show<ui::CausesView>();
-    QSignalSpy answered(&causes, &ui::CausesView::answered);
-    ui::Question question;
-    question.batch = QStringLiteral("session_code = S4");
-    question.outcome = QStringLiteral("failed");
-    causes.ask(question);
-    ASSERT_TRUE(!answered.empty() || answered.wait(20000));
+    const auto question = askWhy(causes, "session_code = S4");
     const auto strip = ui::stripOf(ui::tableFor(question, room.desk().columns()).value(), causes.factors()->factor(0));
     EXPECT_EQ(int(strip.x.size()) + strip.unknown, 28) << "nobody is dropped without a word";
     causes.pages()->setCurrentIndex(1);
@@ -360,12 +359,7 @@ TEST_F(Views, TheNextPrintsGoToTheBenchInOneStep)
 {
     fill();
     auto& causes = show<ui::CausesView>();
-    QSignalSpy answered(&causes, &ui::CausesView::answered);
-    ui::Question question;
-    question.batch = QStringLiteral("session_code = S6"); // dampness and a short exposure went together
-    question.outcome = QStringLiteral("failed");
-    causes.ask(question);
-    ASSERT_TRUE(!answered.empty() || answered.wait(20000));
+    askWhy(causes, "session_code = S6"); // dampness and a short exposure went together
     ASSERT_EQ(causes.answer().verdict, causes::Verdict::Tangle);
     causes.pages()->setCurrentWidget(causes.next());
     auto* table = causes.next()->table();
@@ -394,12 +388,7 @@ TEST_F(Views, TheAnswerSaysHowNewPrintsChangedIt)
 {
     fill();
     auto& causes = show<ui::CausesView>();
-    QSignalSpy answered(&causes, &ui::CausesView::answered);
-    ui::Question question;
-    question.batch = QStringLiteral("session_code = S4");
-    question.outcome = QStringLiteral("failed");
-    causes.ask(question);
-    ASSERT_TRUE(!answered.empty() || answered.wait(20000));
+    askWhy(causes, "session_code = S4");
     const int before = causes.answer().n;
     // One of the prints that nobody had judged is judged.
     qint64 open = 0;
@@ -409,7 +398,7 @@ TEST_F(Views, TheAnswerSaysHowNewPrintsChangedIt)
             && !room.desk().reader().get(row, u"print_outcome").has())
             open = prints.id(row);
     ASSERT_NE(open, 0);
-    answered.clear();
+    QSignalSpy answered(&causes, &ui::CausesView::answered);
     room.desk().setPrintField({ open }, QStringLiteral("print_outcome"), Known { QStringLiteral("kept") });
     ASSERT_TRUE(!answered.empty() || answered.wait(20000));
     EXPECT_EQ(causes.answer().n, before + 1);

@@ -6,6 +6,8 @@
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <algorithm>
+#include <array>
+#include <numeric>
 
 namespace washfast::ui {
 
@@ -25,6 +27,24 @@ BenchTable::BenchTable(QWidget* parent)
     horizontalHeader()->setSectionsClickable(false);
     horizontalHeader()->setMinimumSectionSize(narrowestStation);
     verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
+}
+
+void BenchTable::shareWidth()
+{
+    // Dry and Expose tell how far they are and how long it takes yet; Hold has only its minutes.
+    static constexpr std::array<int, printStations.size()> weights { 10, 13, 13, 7, 9, 10 };
+    const int all = std::accumulate(weights.begin(), weights.end(), 0);
+    const int room = viewport()->width() - horizontalHeader()->sectionSize(BenchModel::Sheet);
+    for (size_t i = 0; i < weights.size(); ++i)
+        horizontalHeader()->resizeSection(
+            BenchModel::columnOf(printStations[i]), std::max(narrowestStation, room * weights[i] / all));
+}
+
+void BenchTable::resizeEvent(QResizeEvent* event)
+{
+    QTableView::resizeEvent(event);
+    if (model())
+        shareWidth();
 }
 
 void BenchTable::goTo(const QModelIndex& index)

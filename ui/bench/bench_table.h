@@ -40,8 +40,11 @@ Q_SIGNALS:
 
 protected:
     void keyPressEvent(QKeyEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
+    /// Shares the width among the stations: those with two numbers get more of it.
+    void shareWidth();
     bool moveStation(const QKeyEvent& event);
     bool ask(const QKeyEvent& event);
 };

@@ -61,8 +61,7 @@ void BenchView::buildTable()
     table_->setItemDelegate(delegate_);
     table_->setAccessibleName(tr("Prints of the session by station"));
     auto* header = table_->horizontalHeader();
-    header->setSectionResizeMode(QHeaderView::Stretch);
-    header->setSectionResizeMode(BenchModel::Sheet, QHeaderView::Interactive);
+    header->setSectionResizeMode(QHeaderView::Interactive);
     header->resizeSection(BenchModel::Sheet, fontMetrics().averageCharWidth() * 24);
     splitter_->addWidget(table_);
     splitter_->addWidget(form_);

@@ -190,9 +190,12 @@ SheetStates sheetStates(const PrintReader& reader, int row, const Instant& now, 
     if (coat.stage != Stage::Waiting)
         setFigure(coat, reader, row, QStringLiteral("coat_per_area_ml_m2"));
     auto& dry = at(states, Station::Dry);
-    if (dry.stage == Stage::Done)
-        setFigure(dry, reader, row, QStringLiteral("moisture_at_expose_pct"));
     // What the finger felt is shown as it was felt, not as the range that it stands for.
+    if (dry.stage == Stage::Done) {
+        const auto moisture = drying::moistureAtExpose(drying::sheetOf(reader, row));
+        if (moisture && moisture->from != drying::MoistureFrom::Touch)
+            setFigure(dry, reader, row, QStringLiteral("moisture_at_expose_pct"));
+    }
     if (dry.stage == Stage::Running && coming.dry.moisture
         && coming.dry.moisture->from != drying::MoistureFrom::Touch) {
         dry.figure = knownNumber(coming.dry.moisture->pct.likely, coming.dry.moisture->evidence);

@@ -144,9 +144,14 @@ QStringList figureTexts(const CellState& state, const Catalogue& catalogue, cons
         return { of + unit, of, share };
     }
     if (state.stage == Stage::Running && state.left_min) {
-        if (const auto left = leftText(state, locale); !left.isEmpty())
-            return { text + unit + QStringLiteral(", ") + left,
-                text + unit + QLatin1Char(' ') + shortLeft(state, locale), text + unit };
+        const auto left = leftText(state, locale);
+        QStringList texts;
+        if (!left.isEmpty())
+            texts << text + unit + QStringLiteral(", ") + left;
+        if (const auto brief = shortLeft(state, locale); !brief.isEmpty())
+            texts << text + unit + QLatin1Char(' ') + brief
+                  << text + unit + QStringLiteral(", ") + comingText(state.left_min->likely, locale);
+        return texts << text + unit;
     }
     if (field->entity == Entity::Touch) { // the digit that sets it
         const auto digit = QString::number(field->choiceIndex(state.figure.text().value_or(QString())) + 1);

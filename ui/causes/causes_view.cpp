@@ -6,8 +6,8 @@
 #include "ui/causes/factor_model.h"
 #include "ui/causes/next_page.h"
 #include "ui/causes/picture_pane.h"
+#include "ui/causes/reasoning_pdf.h"
 
-#include <QBuffer>
 #include <QClipboard>
 #include <QComboBox>
 #include <QFormLayout>
@@ -17,8 +17,6 @@
 #include <QJsonDocument>
 #include <QLabel>
 #include <QLineEdit>
-#include <QPageLayout>
-#include <QPdfWriter>
 #include <QProgressBar>
 #include <QPromise>
 #include <QPushButton>
@@ -27,9 +25,7 @@
 #include <QSplitter>
 #include <QTabWidget>
 #include <QTableView>
-#include <QTextDocument>
 #include <QTimer>
-#include <QUrl>
 #include <QVBoxLayout>
 #include <QtConcurrent>
 
@@ -409,47 +405,6 @@ void CausesView::save()
         saveTo(*path);
 }
 
-QString CausesView::reasoningHtml() const
-{
-    const auto& answer = found_.answer;
-    const auto say = [](const QString& text) { return text.toHtmlEscaped(); };
-    QString html = QStringLiteral("<h2>%1</h2><p>%2</p>").arg(say(panel_->heading()), say(answer.why));
-    const auto list = [&](const QString& title, const QStringList& lines) {
-        if (lines.isEmpty())
-            return;
-        html += QStringLiteral("<p><b>%1</b></p><ul>").arg(say(title));
-        for (const auto& line : lines)
-            html += QStringLiteral("<li>%1</li>").arg(say(line));
-        html += QStringLiteral("</ul>");
-    };
-    list(tr("Why"), reasonsOf(answer));
-    if (!answer.prints_for.isEmpty())
-        html += QStringLiteral("<p>%1</p>")
-                    .arg(say(tr("Prints that speak for it: %1").arg(answer.prints_for.join(QStringLiteral(", ")))));
-    if (!answer.prints_against.isEmpty())
-        html += QStringLiteral("<p>%1</p>")
-                    .arg(say(
-                        tr("Prints that speak against it: %1").arg(answer.prints_against.join(QStringLiteral(", ")))));
-    list(tr("To mind"), answer.warnings);
-    html += QStringLiteral("<table border='1' cellspacing='0' cellpadding='3'><tr>");
-    for (int column = 0; column < factors_->columnCount(); ++column)
-        html += QStringLiteral("<th>%1</th>").arg(say(factors_->headerData(column, Qt::Horizontal).toString()));
-    html += QStringLiteral("</tr>");
-    for (int row = 0; row < factors_->rowCount(); ++row) {
-        html += QStringLiteral("<tr>");
-        for (int column = 0; column < factors_->columnCount(); ++column)
-            html += QStringLiteral("<td>%1</td>").arg(say(factors_->index(row, column).data().toString()));
-        html += QStringLiteral("</tr>");
-    }
-    html += QStringLiteral("</table>");
-    for (const char* picture : { "strip", "effects", "together" })
-        html += QStringLiteral("<p><img src='%1' width='460'></p>").arg(QLatin1String(picture));
-    html += QStringLiteral("<p><b>%1</b></p><p>%2</p><ul>").arg(say(tr("Next prints")), say(next_->sentence()));
-    for (const auto& print : found_.next.prints)
-        html += QStringLiteral("<li>%1 x %2</li>").arg(print.count).arg(say(planNote(print)));
-    return html + QStringLiteral("</ul>");
-}
-
 bool CausesView::saveTo(const QString& path)
 {
     QByteArray bytes;
@@ -458,24 +413,12 @@ bool CausesView::saveTo(const QString& path)
         object[QStringLiteral("next")] = causes::toJson(found_.next);
         bytes = QJsonDocument(object).toJson();
     } else {
-        QBuffer buffer(&bytes);
-        buffer.open(QIODevice::WriteOnly);
-        QPdfWriter writer(&buffer);
-        writer.setPageSize(QPageSize(QPageSize::A4));
-        writer.setPageMargins(QMarginsF(16, 16, 16, 16), QPageLayout::Millimeter);
-        writer.setTitle(panel_->heading());
-        QTextDocument document;
-        auto small = font();
-        small.setPointSizeF(8.5);
-        document.setDefaultFont(small);
-        constexpr QSize pictureSize(760, 330);
+        constexpr QSize size(760, 330);
         const auto light = lightTheme(); // paper is white, whatever the room
-        for (const auto& [name, pane] :
-            { std::pair("strip", strip_), std::pair("effects", effects_), std::pair("together", together_) })
-            document.addResource(
-                QTextDocument::ImageResource, QUrl(QLatin1String(name)), pane->image(pictureSize, light));
-        document.setHtml(reasoningHtml());
-        document.print(&writer);
+        bytes = reasoningPdf(
+            { panel_->heading(), found_.answer, found_.next, next_->sentence(), *factors_,
+                { strip_->image(size, light), effects_->image(size, light), together_->image(size, light) } },
+            font());
     }
     QSaveFile file(path);
     if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.flush() || !file.commit()) {

@@ -65,7 +65,6 @@ private:
     void showFound();
     void finishSearch();
     void showFactor(int row);
-    [[nodiscard]] QString reasoningHtml() const;
     void fillChoices();
     void save();
     [[nodiscard]] Question question() const;

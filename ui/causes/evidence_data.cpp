@@ -93,7 +93,8 @@ std::vector<Effect> effectsOf(const causes::FactorTable& table, const causes::An
             continue;
         std::optional<causes::LogOdds> odds = evidence.firth;
         bool together = false;
-        if (answer.firth_model && !answer.firth_model->linear) {
+        // Of factors that cannot be told apart a model together says nothing.
+        if (answer.firth_model && !answer.firth_model->linear && answer.verdict != causes::Verdict::Tangle) {
             const auto at = answer.firth_model->terms.indexOf(evidence.name);
             if (at >= 0 && size_t(at) < answer.firth_model->values.size()) {
                 odds = answer.firth_model->values[size_t(at)];

@@ -46,10 +46,23 @@ Outcome write(store::Writer& writer, const Row& row, const QString& when, const 
     return added ? Outcome(Done {}) : Outcome(added.error());
 }
 
+bool readByDensitometer(const Notebook& notebook, qint64 print, const QString& when, const QString& where)
+{
+    const auto& table = notebook.table(Entity::Reading);
+    for (const int row : notebook.children(Entity::Reading, print)) {
+        const Ref reading { Entity::Reading, table.id(row) };
+        const auto is
+            = [&](QStringView key, const QString& value) { return notebook.get(reading, key).text() == value; };
+        if (is(u"reading_when", when) && is(u"reading_where", where)
+            && is(u"reading_method", QStringLiteral("densitometer")))
+            return true;
+    }
+    return false;
+}
+
 } // namespace
 
-EnteredReadings enterReadings(
-    Desk& desk, const MarkedPhoto& photo, qint64 only, const QString& when, density::ReadChannel channel)
+EnteredReadings enterReadings(Desk& desk, const MarkedPhoto& photo, const EnterChoices& choices)
 {
     EnteredReadings out;
     std::vector<Row> rows;
@@ -57,7 +70,7 @@ EnteredReadings enterReadings(
         const auto where = whereKey(photo.marks[i].role);
         if (where.isEmpty())
             continue;
-        const auto print = printOf(photo, i, only);
+        const auto print = printOf(photo, i, choices.only);
         if (print == 0) {
             out.refused << markName(photo, i) + QStringLiteral(": ")
                     + tr("it lies in no outline that is assigned to a print.");
@@ -69,7 +82,13 @@ EnteredReadings enterReadings(
                     + tr("this spot of the print is marked twice; the first one was taken.");
             continue;
         }
-        const auto fields = density::readingFields(*photo.measured, photo.measured->regions[i], channel);
+        if (readByDensitometer(desk.notebook(), print, choices.when, where)) {
+            out.refused << markName(photo, i) + QStringLiteral(": ")
+                    + tr("a densitometer has read this spot of the print already, and that reading stays.");
+            continue;
+        }
+        const auto fields
+            = density::readingFields(*photo.measured, photo.measured->regions[i], choices.channel, choices.cards);
         if (fields)
             rows.push_back({ print, where, *fields });
         else
@@ -80,7 +99,7 @@ EnteredReadings enterReadings(
     const auto now = desk.now();
     const bool done = desk.perform(tr("Enter readings from a photo"), [&](store::Writer& writer) -> Outcome {
         for (const auto& row : rows)
-            if (auto written = write(writer, row, when, now); !written)
+            if (auto written = write(writer, row, choices.when, now); !written)
                 return written;
         return Done {};
     });

@@ -1,5 +1,5 @@
 // Writes what was measured in a photo as readings of its prints: one step that can be undone. A reading of the same
-// moment and spot is replaced (the history keeps the old one), as on the Bench.
+// moment and spot is replaced (the history keeps the old one), as on the Bench; but one by a densitometer stays.
 #pragma once
 
 #include "core/density/reading_rows.h"
@@ -15,8 +15,14 @@ struct EnteredReadings {
     QStringList refused; // a sentence each
 };
 
-/// `only` is the print that regions belong to when nothing is outlined.
-[[nodiscard]] EnteredReadings enterReadings(
-    Desk& desk, const MarkedPhoto& photo, qint64 only, const QString& when, density::ReadChannel channel);
+/// What the person chose for all regions of a photo.
+struct EnterChoices {
+    qint64 only = 0; // the print that regions belong to when nothing is outlined
+    QString when; // key of reading_when
+    density::ReadChannel channel = density::ReadChannel::Red;
+    Evidence cards = Evidence::Assumed; // how the densities of the cards are known
+};
+
+[[nodiscard]] EnteredReadings enterReadings(Desk& desk, const MarkedPhoto& photo, const EnterChoices& choices);
 
 } // namespace washfast::ui

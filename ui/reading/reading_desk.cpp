@@ -197,9 +197,14 @@ void ReadingDesk::enter()
     QSettings settings;
     settings.setValue(QStringLiteral("reading/white_density"), white_->value());
     settings.setValue(QStringLiteral("reading/grey_density"), grey_->value());
-    const auto entered = enterReadings(services_.desk, *photo, print_, when_->currentData().toString(),
-        static_cast<density::ReadChannel>(channel_->currentData().toInt()));
+    settings.setValue(QStringLiteral("reading/cards_measured"), cards_measured_->isChecked());
+    EnterChoices choices { print_, when_->currentData().toString(),
+        static_cast<density::ReadChannel>(channel_->currentData().toInt()),
+        cards_measured_->isChecked() ? Evidence::Measured : Evidence::Assumed };
+    const auto entered = enterReadings(services_.desk, *photo, choices);
     QStringList all { tr("Readings entered: %1 (%2 density).").arg(entered.rows).arg(channel_->currentText()) };
+    if (entered.rows > 0 && choices.cards == Evidence::Assumed)
+        all << tr("They count as assumed, because the densities of the cards do.");
     all << entered.refused;
     sentences_->setText(all.join(QLatin1Char('\n')));
 }

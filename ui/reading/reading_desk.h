@@ -41,6 +41,7 @@ public:
     [[nodiscard]] QString says() const;
     [[nodiscard]] QPushButton* enterButton() const { return enter_; }
     [[nodiscard]] QComboBox* roleBox() const { return role_; }
+    [[nodiscard]] QCheckBox* cardsMeasuredBox() const { return cards_measured_; }
 
 private:
     struct Waiting {
@@ -92,6 +93,7 @@ private:
     QComboBox* channel_ = nullptr;
     QDoubleSpinBox* white_ = nullptr;
     QDoubleSpinBox* grey_ = nullptr;
+    QCheckBox* cards_measured_ = nullptr;
     QCheckBox* level_ = nullptr;
     QCheckBox* correction_ = nullptr;
     QProgressBar* progress_ = nullptr;

@@ -89,10 +89,11 @@ ReadingDesk::ReadingDesk(const Services& services, qint64 print, QWidget* parent
     table_->setAccessibleName(tr("Densities of the regions"));
     table_->setHorizontalHeaderLabels({ tr("Region"), tr("Print"), tr("Red density"), tr("Green density"),
         tr("Blue density"), tr("Visual density"), tr("L*  a*  b*"), tr("Clipped") });
+    for (int c = Red; c < columns; ++c)
+        table_->horizontalHeaderItem(c)->setTextAlignment(figureAlignment);
     table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
     table_->setSelectionMode(QAbstractItemView::SingleSelection);
     table_->setFixedHeight(180);
-    table_->setTabKeyNavigation(false);
     styleTable(*table_);
     table_->horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);
     rows->addWidget(table_);
@@ -159,6 +160,14 @@ void ReadingDesk::buildReferences(QVBoxLayout& column)
     form->addRow(tr("&Grey card, density"), grey_);
     for (auto* box : { white_, grey_ })
         connect(box, &QDoubleSpinBox::valueChanged, this, &ReadingDesk::marksChanged);
+    cards_measured_ = new QCheckBox(tr("&Measured, for these very cards"), this);
+    cards_measured_->setToolTip(
+        tr("Without this the two densities are an assumption, and so is whatever is read against them."));
+    cards_measured_->setChecked(QSettings().value(QStringLiteral("reading/cards_measured"), false).toBool());
+    column.addWidget(cards_measured_);
+    // Another number is another card until the person says so.
+    for (auto* box : { white_, grey_ })
+        connect(box, &QDoubleSpinBox::valueChanged, cards_measured_, [this] { cards_measured_->setChecked(false); });
     level_ = new QCheckBox(tr("Even out the &light by the paper"), this);
     correction_ = new QCheckBox(tr("&Show what was evened out"), this);
     column.addWidget(level_);
