@@ -25,6 +25,8 @@ struct Answer {
     light::LightNow now;
     light::ExposureDose dose;
     light::SunDay day;
+    std::optional<light::LightNow> weighted; // where a weighting was asked for
+    light::ExposureDose weighted_dose;
     QStringList warnings;
 };
 
@@ -34,6 +36,13 @@ Answer answer(const SunRequest& request)
     found.now = *light::lightAt(request.exposure, request.at);
     if (request.until)
         found.dose = light::exposureDose(request.exposure);
+    if (request.weighting) {
+        auto weighted = request.exposure;
+        weighted.actinic = request.weighting;
+        found.weighted = light::lightAt(weighted, request.at);
+        if (request.until)
+            found.weighted_dose = light::weightedDose(request.exposure, *request.weighting);
+    }
     found.day = light::sunDay(
         light::inZone(request.at, request.zone).toDateTime().date(), request.zone, *request.exposure.place);
     found.warnings = request.warnings + found.dose.warnings;
@@ -100,6 +109,19 @@ QJsonObject toJson(const SunRequest& request, const Answer& found)
         put("dose_low_j_cm2", orNull(found.dose.low_j_cm2));
         put("dose_high_j_cm2", orNull(found.dose.high_j_cm2));
     }
+    if (found.weighted) {
+        put("weighting", request.weighting_said);
+        put("weighted_w_m2", found.weighted->clear_w_m2);
+        put("weighted_cover_transmittance",
+            orNull(request.exposure.covers.empty() ? std::optional(1.0)
+                                                   : ifLight(*found.weighted, found.weighted->cover_transmittance)));
+        put("weighted_at_paper_w_m2", found.weighted->at_paper_w_m2);
+        if (request.until) {
+            put("weighted_dose_j_cm2", orNull(found.weighted_dose.dose_j_cm2));
+            put("weighted_dose_low_j_cm2", orNull(found.weighted_dose.low_j_cm2));
+            put("weighted_dose_high_j_cm2", orNull(found.weighted_dose.high_j_cm2));
+        }
+    }
     put("sunrise", orNull(rounded(found.day.sunrise)));
     put("solar_noon", orNull(rounded(found.day.solar_noon)));
     put("sunset", orNull(rounded(found.day.sunset)));
@@ -138,6 +160,14 @@ void asText(const SunRequest& request, const Answer& found, const Output& output
         row(QT_TRANSLATE_NOOP("Cli", "dose"),
             number(*found.dose.dose_j_cm2, 3) + QStringLiteral(" J/cm²")
                 + range(*found.dose.low_j_cm2, *found.dose.high_j_cm2, 3));
+    if (found.weighted) {
+        row(QT_TRANSLATE_NOOP("Cli", "at the paper, as the coat absorbs"),
+            number(found.weighted->at_paper_w_m2, 2) + QStringLiteral(" W/m²"));
+        if (found.weighted_dose.dose_j_cm2)
+            row(QT_TRANSLATE_NOOP("Cli", "dose, as the coat absorbs"),
+                number(*found.weighted_dose.dose_j_cm2, 3) + QStringLiteral(" J/cm²")
+                    + range(*found.weighted_dose.low_j_cm2, *found.weighted_dose.high_j_cm2, 3));
+    }
     row(QT_TRANSLATE_NOOP("Cli", "sunrise"), clock(found.day.sunrise));
     row(QT_TRANSLATE_NOOP("Cli", "solar noon"), clock(found.day.solar_noon));
     row(QT_TRANSLATE_NOOP("Cli", "sunset"), clock(found.day.sunset));
@@ -217,6 +247,11 @@ Verb sunVerb()
                     true },
                 { "--cloud", "EIGHTHS", QT_TRANSLATE_NOOP("Cli", "of the sky; a clear one without it") },
                 { "--disc", "yes/partly/no", QT_TRANSLATE_NOOP("Cli", "whether the sun's disc shows") },
+                { "--weighting", "uva/coat",
+                    QT_TRANSLATE_NOOP("Cli",
+                        "coat or coat:A,L: also counted by what a coat absorbs (absorbance A at 365 nm, by e less "
+                        "every L "
+                        "nm)") },
                 { "--spectrum", "FILE.csv", QT_TRANSLATE_NOOP("Cli", "writes the clear sky's spectrum, 300-500 nm") },
                 { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } },
         run };

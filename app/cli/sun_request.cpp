@@ -127,6 +127,43 @@ Outcome readCovers(const Arguments& arguments, SunRequest& request)
     return Done {};
 }
 
+Outcome readWeighting(const Arguments& arguments, SunRequest& request)
+{
+    if (!arguments.has("--weighting"))
+        return Done {};
+    const auto text = arguments.value("--weighting");
+    const auto unreadable = [&] {
+        return wrong(say(QT_TRANSLATE_NOOP("Cli",
+                             "--weighting: “%1” is neither uva, nor coat, nor coat:A,L with the absorbance at 365 nm "
+                             "(0.01 to 4) and the nanometres within which it falls by e (5 to 100)."))
+                         .arg(text));
+    };
+    request.weighting_said = text;
+    if (text == QLatin1String("uva"))
+        return Done {};
+    double absorbance = light::usualAbsorbance365;
+    double tail_nm = light::usualAbsorbanceTailNm;
+    const auto parts = text.split(QLatin1Char(':'));
+    if (parts[0] != QLatin1String("coat") || parts.size() > 2)
+        return unreadable();
+    if (parts.size() == 2) {
+        const auto numbers = parts[1].split(QLatin1Char(','));
+        bool first = false;
+        bool second = false;
+        absorbance = numbers.value(0).toDouble(&first);
+        tail_nm = numbers.value(1).toDouble(&second);
+        if (numbers.size() != 2 || !first || !second || !(absorbance >= 0.01 && absorbance <= 4)
+            || !(tail_nm >= 5 && tail_nm <= 100))
+            return unreadable();
+    } else {
+        request.warnings << say(QT_TRANSLATE_NOOP("Cli",
+            "What the coat absorbs is a modelling proposal (absorbance 1 at 365 nm, falling by e within 25 nm), not "
+            "measured."));
+    }
+    request.weighting = light::Actinic::coat(absorbance, tail_nm);
+    return Done {};
+}
+
 } // namespace
 
 Result<SunRequest> readSunRequest(const Arguments& arguments)
@@ -163,7 +200,7 @@ Result<SunRequest> readSunRequest(const Arguments& arguments)
     exposure.place = place;
     if (exposure.setting.tilt_deg > 0 && !arguments.has("--facing"))
         return wrong(say(QT_TRANSLATE_NOOP("Cli", "--tilt needs --facing: where does the sheet look?")));
-    for (const auto read : { readTimes, readSky, readGround, readCovers })
+    for (const auto read : { readTimes, readSky, readGround, readCovers, readWeighting })
         if (const auto outcome = read(arguments, request); !outcome)
             return outcome.error();
     return request;

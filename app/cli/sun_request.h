@@ -13,6 +13,8 @@ struct SunRequest {
     std::optional<Instant> until;
     QTimeZone zone; // of the times that are written
     light::ExposureCase exposure; // with a place; ends at `until`
+    std::optional<light::Actinic> weighting; // also asked for, beside UVA
+    QString weighting_said; // as it was written
     QStringList warnings;
 };
 

@@ -110,6 +110,11 @@ struct SignMatch {
     QString evidence; // published, memory, hypothesis
     std::optional<bool> agrees; // with the two tones of these prints; empty when they cannot tell
     QString says; // the comparison, as a sentence; empty with `agrees`
+    // The signs that were noted on these prints: how many show one that is published for this cause, of how many that
+    // have any sign on record.
+    int seen_failed = 0, noted_failed = 0, seen_kept = 0, noted_kept = 0;
+    std::optional<bool> seen_agrees {}; // empty when too few were noted
+    QString seen_says {}; // a sentence; empty with it
 };
 
 struct Answer {

@@ -111,7 +111,11 @@ QJsonObject toObject(const SignMatch& sign)
         { QStringLiteral("title"), sign.title }, { QStringLiteral("before_rinse"), orNull(sign.before_rinse) },
         { QStringLiteral("in_rinse"), orNull(sign.in_rinse) }, { QStringLiteral("day_after"), orNull(sign.day_after) },
         { QStringLiteral("test"), sign.test }, { QStringLiteral("evidence"), sign.evidence },
-        { QStringLiteral("agrees"), sign.agrees ? QJsonValue(*sign.agrees) : QJsonValue(QJsonValue::Null) } };
+        { QStringLiteral("agrees"), sign.agrees ? QJsonValue(*sign.agrees) : QJsonValue(QJsonValue::Null) },
+        { QStringLiteral("seen_failed"), sign.seen_failed }, { QStringLiteral("noted_failed"), sign.noted_failed },
+        { QStringLiteral("seen_kept"), sign.seen_kept }, { QStringLiteral("noted_kept"), sign.noted_kept },
+        { QStringLiteral("seen_agrees"),
+            sign.seen_agrees ? QJsonValue(*sign.seen_agrees) : QJsonValue(QJsonValue::Null) } };
 }
 
 QString stageKey(Tones::Stage stage)

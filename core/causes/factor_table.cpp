@@ -238,6 +238,21 @@ void takeTones(const Reader& reader, const TableChoices& choices, QStringList& n
                 .arg(taken.join(QStringLiteral(", "))));
 }
 
+/// So are signs.
+void takeSigns(const Reader& reader, const TableChoices& choices, QStringList& names, FactorTable& table)
+{
+    const auto name = QStringLiteral("signs_seen");
+    if (!reader.has(name) || choices.factors.contains(name) || name == choices.block || name == choices.outcome)
+        return;
+    names.removeAll(name);
+    for (const QString& cell : reader.cells(name)) {
+        QStringList signs;
+        for (const QString& sign : cell.split(QLatin1Char(';'), Qt::SkipEmptyParts))
+            signs << sign.trimmed();
+        table.signs.push_back(signs);
+    }
+}
+
 } // namespace
 
 Result<FactorTable> readFactorTable(
@@ -274,6 +289,7 @@ Result<FactorTable> readFactorTable(
             if (!heading.isEmpty() && heading != choices.outcome && heading != choices.block && heading != code_column)
                 names.append(heading);
     takeTones(reader, choices, names, table);
+    takeSigns(reader, choices, names, table);
     names.removeDuplicates();
     for (const QString& name : names) {
         if (!reader.has(name))

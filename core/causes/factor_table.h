@@ -48,6 +48,10 @@ struct FactorTable {
     // The two tones of each print, when there are any: net density before the rinse, and the share of it that is there
     // a day after. Empty, or one a print.
     std::vector<std::optional<double>> formed, kept;
+    // Keys of the signs that were seen on each print; an empty list: none was noted, which does not say that none was
+    // there. Empty, or one a print.
+    std::vector<QStringList> signs;
+    QHash<QString, QString> sign_labels; // for sentences; a sign that is not in it is its own label
     QStringList warnings; // what was noticed while the table was made
 };
 
@@ -63,8 +67,8 @@ struct TableChoices {
 /// choice. An empty cell, and "NA", "n/a", "?" or "unknown", is not known. When at least three in four of the known
 /// cells are numbers the column is a number, the other cells are not known, and a warning names them.
 /// Without chosen factors, columns of numbers called "formed", "kept" and "net_density" are taken for the two tones and
-/// not for causes. Errors: a named column that is missing or named twice, a row that is too long, an outcome that is
-/// neither yes/no nor a number, a decimal comma.
+/// not for causes; a column "signs_seen" holds signs, separated by semicolons. Errors: a named column that is missing
+/// or named twice, a row that is too long, an outcome that is neither yes/no nor a number, a decimal comma.
 [[nodiscard]] Result<FactorTable> readFactorTable(
     const QStringList& headings, const std::vector<QStringList>& rows, const TableChoices& choices);
 

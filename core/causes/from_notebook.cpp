@@ -39,6 +39,7 @@ public:
             return *error;
         takeBatches();
         takeTones();
+        takeSigns();
         const int code = catalogue_.printField(catalogue_.identity(Entity::Print)->key);
         for (const int row : rows_)
             table_.prints.push_back(columns_.column(code).texts[size_t(row)]);
@@ -254,6 +255,17 @@ private:
         for (const auto& [key, tones] : { std::pair("formed", &table_.formed), std::pair("kept", &table_.kept) })
             if (const int index = catalogue_.printField(QString::fromLatin1(key)); index >= 0)
                 *tones = numbers(index);
+    }
+
+    void takeSigns()
+    {
+        const int index = catalogue_.printField(QStringLiteral("signs_seen"));
+        if (index < 0)
+            return;
+        for (const auto& text : texts(index))
+            table_.signs.push_back(splitSet(text));
+        for (const auto& choice : field(index).choices)
+            table_.sign_labels.insert(choice.key, choice.label);
     }
 
     const PrintColumns& columns_;

@@ -3,6 +3,7 @@
 #include "core/causes/phrases.h"
 #include "core/stats/fisher.h"
 #include "core/stats/permutation.h"
+#include "core/stats/ranks.h"
 
 #include <algorithm>
 #include <cmath>
@@ -250,6 +251,17 @@ Prepared prepare(const FactorTable& table, const Options& options)
     }
     set_aside.tell(prepared);
     return prepared;
+}
+
+std::vector<int> badPrints(const Prepared& prepared)
+{
+    if (prepared.yesNo())
+        return prepared.failed;
+    const double middle = stats::median(prepared.outcome).value_or(0.0);
+    std::vector<int> bad;
+    for (const double value : prepared.outcome)
+        bad.push_back((prepared.table->larger_is_worse ? value > middle : value < middle) ? 1 : 0);
+    return bad;
 }
 
 } // namespace washfast::causes

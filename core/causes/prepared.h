@@ -42,6 +42,9 @@ struct Prepared {
     [[nodiscard]] std::vector<std::size_t> complete(const std::vector<std::size_t>& which) const;
 };
 
+/// 1 for a print that failed; of a number, for one on the worse side of the median.
+[[nodiscard]] std::vector<int> badPrints(const Prepared& prepared);
+
 [[nodiscard]] Prepared prepare(const FactorTable& table, const Options& options);
 
 template <typename T>

@@ -16,36 +16,37 @@ using enum MissingAt;
 constexpr std::array<PublishedSign, 12> table { {
     { "light", "too little light", Formation, "little change from yellow-green; the open border is pale too",
         "the blue leaves evenly and the water turns green-blue", "pale, and the bare border as pale as the picture",
-        "a stepped strip, or a second sheet beside it with twice the light", "published" },
+        "a stepped strip, or a second sheet beside it with twice the light", "published", "" },
     { "cover", "light lost in the cover", Formation, "little change from yellow-green",
         "the blue leaves evenly and the water turns green-blue", "pale, while open sheets of the same minute are good",
-        "one sheet, half under the cover and half bare", "published" },
+        "one sheet, half under the cover and half bare", "published", "" },
     { "damp", "still damp", Either, "sticks to the film, shiny or dark patches, the film fogs inside",
         "colour streams off at the first touch of water", "blotchy or blank; the edges, which dried first, are better",
-        "weigh the sheet before and after; dry one half again", "published" },
+        "weigh the sheet before and after; dry one half again", "published", "pale_centre mottle" },
     { "damp_under_film", "damp under a film that does not breathe", Either, "lines of condensation, a cockled sheet",
         "", "stripes that follow the cockle or the film and not the brush", "open the frame half-way, or dry first",
-        "hypothesis" },
+        "hypothesis", "stripes" },
     { "skin", "a dried skin, or too thick a coat", Rinse, "a deep tone with a bronze sheen",
         "looked well, then pales in the first bath; blue flakes float", "about half the density, powdery, stained back",
-        "cool-dry one half of the sheet; coat with less", "published" },
+        "cool-dry one half of the sheet; coat with less", "published", "flakes" },
     { "sensitiser", "an old or wrongly made mix", Formation, "the ground is greenish-blue in the bottle or on the coat",
         "the fog does not clear", "blue fog in the margins, poor whites, less contrast",
-        "rinse an unexposed coated strip: it must turn white", "published" },
+        "rinse an unexposed coated strip: it must turn white", "published", "fog" },
     { "rinse_long", "too long a rinse", Rinse, "as in good prints", "a slow, even loss",
-        "the light and middle tones went first, the deep ones stay", "take one strip out every 5 min", "published" },
+        "the light and middle tones went first, the deep ones stay", "take one strip out every 5 min", "published",
+        "loss" },
     { "rinse_alkaline", "alkaline or hard water", Rinse, "as in good prints",
         "good after an acid bath, fading in the plain baths after it", "fades again while it dries, yellow whites",
-        "last bath distilled or with 1 g/L citric acid; test the water's pH", "published" },
+        "last bath distilled or with 1 g/L citric acid; test the water's pH", "published", "loss stain" },
     { "under_rinsed", "too short a rinse", Elsewhere, "as in good prints", "still yellow when taken out",
-        "a yellow stain in the whites that darkens in light", "rinse again in an acid bath", "published" },
+        "a yellow stain in the whites that darkens in light", "rinse again in an acid bath", "published", "stain" },
     { "fog", "light or damp before the exposure", Elsewhere, "the ground is blue-grey before the exposure", "",
-        "the whole print is veiled, the whites are not white", "an unexposed strip through the same rinse",
-        "published" },
+        "the whole print is veiled, the whites are not white", "an unexposed strip through the same rinse", "published",
+        "fog" },
     { "coat", "an uneven coat", Elsewhere, "streaks in the yellow coat", "", "light and dark bands along the brush",
-        "a photo of the coated sheet before the exposure", "published" },
+        "a photo of the coated sheet before the exposure", "published", "stripes" },
     { "overexposed", "too much light", Elsewhere, "the shadows grey or bronze, the light parts tinted", "",
-        "the light parts blue, no white left", "a shorter strip", "published" },
+        "the light parts blue, no white left", "a shorter strip", "published", "" },
 } };
 
 bool hasAny(const QString& text, std::initializer_list<const char*> words)
@@ -132,6 +133,61 @@ const PublishedSign* publishedSignFor(
     return key == nullptr ? nullptr : publishedSign(QString::fromLatin1(key));
 }
 
+namespace {
+
+// Working limits of this program: fewer failed prints with signs on record say nothing for it, or against it.
+constexpr int fewest_shown = 2;
+constexpr int fewest_noted = 4;
+
+/// Compares what is published with the signs that were noted.
+void compareSeen(const Prepared& prepared, const PublishedSign& sign, SignMatch& match)
+{
+    const auto wanted = QString::fromLatin1(sign.seen).split(QLatin1Char(' '), Qt::SkipEmptyParts);
+    const auto& signs = prepared.table->signs;
+    if (wanted.isEmpty() || signs.empty())
+        return;
+    const auto bad = badPrints(prepared);
+    QStringList shown;
+    for (std::size_t i = 0; i < prepared.rows.size(); ++i) {
+        const auto& of = signs[prepared.rows[i]];
+        if (of.isEmpty())
+            continue;
+        bool hit = false;
+        for (const QString& one : wanted)
+            if (of.contains(one)) {
+                hit = true;
+                shown << one;
+            }
+        (bad[i] == 1 ? match.noted_failed : match.noted_kept) += 1;
+        (bad[i] == 1 ? match.seen_failed : match.seen_kept) += hit ? 1 : 0;
+    }
+    const auto spoken = [&](QStringList keys) {
+        keys.removeDuplicates();
+        for (QString& one : keys)
+            one = prepared.table->sign_labels.value(one, one);
+        return keys.join(QStringLiteral(" or "));
+    };
+    const QString whose = prepared.yesNo() ? QStringLiteral("failed") : QStringLiteral("worse");
+    const double share_failed = match.noted_failed > 0 ? double(match.seen_failed) / match.noted_failed : 0.0;
+    const double share_kept = match.noted_kept > 0 ? double(match.seen_kept) / match.noted_kept : 0.0;
+    if (match.seen_failed >= fewest_shown && share_failed >= 1.0 / 3.0 && share_failed > share_kept) {
+        match.seen_agrees = true;
+        match.seen_says
+            = QStringLiteral("Noted on %1 of the %2 %3 prints with signs on record: %4, as is published for %5.")
+                  .arg(match.seen_failed)
+                  .arg(match.noted_failed)
+                  .arg(whose, spoken(shown), match.title);
+    } else if (match.seen_failed == 0 && match.noted_failed >= fewest_noted) {
+        match.seen_agrees = false;
+        match.seen_says
+            = QStringLiteral("None of the %1 %2 prints with signs on record shows %3, which is published for %4.")
+                  .arg(match.noted_failed)
+                  .arg(whose, spoken(wanted), match.title);
+    }
+}
+
+} // namespace
+
 std::optional<SignMatch> matchSign(const FactorEvidence& evidence, const Tones& tones)
 {
     const PublishedSign* sign
@@ -164,6 +220,14 @@ std::optional<SignMatch> matchSign(const FactorEvidence& evidence, const Tones& 
                            : tones.stage == Tones::Stage::After ? QStringLiteral("after it")
                                                                 : QStringLiteral("both before and after it"));
     return out;
+}
+
+std::optional<SignMatch> matchSign(const Prepared& prepared, const FactorEvidence& evidence, const Tones& tones)
+{
+    auto match = matchSign(evidence, tones);
+    if (match)
+        compareSeen(prepared, *publishedSign(match->key), *match);
+    return match;
 }
 
 } // namespace washfast::causes

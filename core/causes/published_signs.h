@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/causes/answer.h"
+#include "core/causes/prepared.h"
 
 namespace washfast::causes {
 
@@ -18,6 +19,7 @@ struct PublishedSign {
     const char* day_after;
     const char* test;
     const char* evidence; // published, memory, hypothesis
+    const char* seen; // the kinds of sign (keys of sign_kind) that are meant, with a space between; may be empty
 };
 
 /// `larger_fails`: whether the prints with the larger values (or with yes) fail; `failing_level`: of a choice, its key.
@@ -30,5 +32,8 @@ struct PublishedSign {
 
 /// The sign of a factor, compared with the two tones of these prints.
 [[nodiscard]] std::optional<SignMatch> matchSign(const FactorEvidence& evidence, const Tones& tones);
+/// The same, and compared with the signs that were noted on them.
+[[nodiscard]] std::optional<SignMatch> matchSign(
+    const Prepared& prepared, const FactorEvidence& evidence, const Tones& tones);
 
 } // namespace washfast::causes

@@ -84,9 +84,12 @@ void addUnknown(const Answer& answer, const FactorEvidence& lead, QStringList& a
 
 void addSigns(const Answer& answer, QStringList& agree, QStringList& disagree)
 {
-    for (const SignMatch& sign : answer.signs)
+    for (const SignMatch& sign : answer.signs) {
         if (sign.agrees)
             (*sign.agrees ? agree : disagree).append(sign.says);
+        if (sign.seen_agrees)
+            (*sign.seen_agrees ? agree : disagree).append(sign.seen_says);
+    }
 }
 
 QString wouldShow(const SignMatch& sign, const QString& name)
@@ -112,13 +115,31 @@ const Rival* closestRival(const Judgement& judgement)
     return closest;
 }
 
-void sayWhatRivalsWouldShow(const Judgement& judgement, Answer& answer)
+/// Signs on record that are published for a rival and not for what is named.
+void addRivalSigns(const Prepared& prepared, const Judgement& judgement, Answer& answer)
+{
+    if (judgement.verdict != Verdict::Cause)
+        return;
+    QStringList keys;
+    for (const SignMatch& own : answer.signs)
+        keys.append(own.key);
+    for (const Rival& rival : judgement.first->rivals) {
+        const FactorEvidence& one = answer.factors[rival.column];
+        const auto sign = matchSign(prepared, one, answer.tones);
+        if (!sign || keys.contains(sign->key) || !sign->seen_agrees.value_or(false))
+            continue;
+        keys.append(sign->key);
+        answer.evidence_against.append(sign->seen_says + QStringLiteral(" That would be %1.").arg(quoted(one)));
+    }
+}
+
+void sayWhatRivalsWouldShow(const Prepared& prepared, const Judgement& judgement, Answer& answer)
 {
     QStringList said;
     QStringList keys;
     const auto add = [&](std::size_t column) {
         const FactorEvidence& one = answer.factors[column];
-        const auto sign = matchSign(one, answer.tones);
+        const auto sign = matchSign(prepared, one, answer.tones);
         if (!sign || keys.contains(sign->key) || said.size() >= 3)
             return;
         keys.append(sign->key);
@@ -152,7 +173,7 @@ void giveReasons(const Prepared& prepared, const Judgement& judgement, const Opt
     if (judgement.verdict == Verdict::NotEnough || !judgement.first)
         return;
     for (const std::size_t column : judgement.named)
-        if (auto sign = matchSign(answer.factors[column], answer.tones))
+        if (auto sign = matchSign(prepared, answer.factors[column], answer.tones))
             answer.signs.push_back(*std::move(sign));
     FactorEvidence& lead = answer.factors[judgement.named.front()];
     lead.p_if_unknown_against = pIfUnknownAgainst(prepared, judgement.named.front(), lead, options);
@@ -185,7 +206,8 @@ void giveReasons(const Prepared& prepared, const Judgement& judgement, const Opt
     if (judgement.verdict == Verdict::Cause)
         answer.evidence_against.append(
             QStringLiteral("These prints were not made to test it; what was not recorded may have changed with it."));
-    sayWhatRivalsWouldShow(judgement, answer);
+    addRivalSigns(prepared, judgement, answer);
+    sayWhatRivalsWouldShow(prepared, judgement, answer);
 }
 
 } // namespace washfast::causes

@@ -31,17 +31,6 @@ Sides sidesOf(const Prepared& prepared, const std::vector<std::optional<double>>
     return out;
 }
 
-std::vector<int> badPrints(const Prepared& prepared)
-{
-    if (prepared.yesNo())
-        return prepared.failed;
-    const double middle = stats::median(prepared.outcome).value_or(0.0);
-    std::vector<int> bad;
-    for (const double value : prepared.outcome)
-        bad.push_back((prepared.table->larger_is_worse ? value > middle : value < middle) ? 1 : 0);
-    return bad;
-}
-
 QString missingText(bool formed, bool kept, bool yes_no)
 {
     const QString whose = yes_no ? QStringLiteral("in both the prints that failed and those that kept")

@@ -2,6 +2,7 @@
 
 #include <QCoreApplication>
 #include <QFile>
+#include <QRegularExpression>
 #include <algorithm>
 #include <cmath>
 
@@ -29,16 +30,13 @@ QChar separatorOf(const QString& header)
 
 } // namespace
 
-Actinic Actinic::uva()
+Actinic Actinic::coat(double absorbance_365, double tail_nm)
 {
-    return { say(QT_TRANSLATE_NOOP("Light", "UVA")), uvaWeights };
-}
-
-Actinic Actinic::response(const QString& name, const Bands& relative)
-{
-    Actinic made { name, trapezoid(300, 500) };
+    const auto absorbed
+        = [&](double nm) { return nm * (1 - std::pow(10, -absorbance_365 * std::exp(-(nm - 365) / tail_nm))); };
+    Actinic made { say(QT_TRANSLATE_NOOP("Light", "as the coat absorbs")), trapezoid(300, 450) };
     for (size_t i = 0; i < bandCount; ++i)
-        made.weights[i] *= relative[i];
+        made.weights[i] *= absorbed(wavelengths_nm[i]) / absorbed(365);
     return made;
 }
 
@@ -146,6 +144,37 @@ Result<SpectrumTable> readSpectrum(const QByteArray& bytes, QLatin1String column
                              .arg(*value));
         table.nm.push_back(*nm);
         table.value.push_back(*value);
+    }
+    if (table.nm.size() < 2)
+        return wrong(say(QT_TRANSLATE_NOOP("Light", "There are fewer than two wavelengths in it.")));
+    return table;
+}
+
+Result<SpectrumTable> spectrumOfPairs(const QString& text, double low, double high)
+{
+    static const QRegularExpression gaps(QStringLiteral("[\\s;]+"));
+    SpectrumTable table;
+    for (const auto& pair : text.split(gaps, Qt::SkipEmptyParts)) {
+        const auto parts = pair.split(QLatin1Char(':'));
+        bool nm_fine = false;
+        bool value_fine = false;
+        const double nm = parts.value(0).toDouble(&nm_fine);
+        const double value = parts.value(1).toDouble(&value_fine);
+        if (parts.size() != 2 || !nm_fine || !value_fine || !std::isfinite(nm) || !std::isfinite(value) || nm <= 0)
+            return wrong(
+                say(QT_TRANSLATE_NOOP("Light", "“%1” is no pair of a wavelength in nm and a value, such as 340:0.70."))
+                    .arg(pair));
+        if (!table.nm.empty() && nm <= table.nm.back())
+            return wrong(say(QT_TRANSLATE_NOOP("Light", "“%1”: the wavelengths have to rise; it follows %2 nm."))
+                             .arg(pair)
+                             .arg(table.nm.back()));
+        if (value < low || value > high)
+            return wrong(say(QT_TRANSLATE_NOOP("Light", "“%1”: the value has to lie between %2 and %3."))
+                             .arg(pair)
+                             .arg(low)
+                             .arg(high));
+        table.nm.push_back(nm);
+        table.value.push_back(value);
     }
     if (table.nm.size() < 2)
         return wrong(say(QT_TRANSLATE_NOOP("Light", "There are fewer than two wavelengths in it.")));

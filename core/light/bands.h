@@ -49,10 +49,13 @@ struct Actinic {
     QString name;
     Bands weights; // including the step widths: integral(E, weights) is W/m2
 
-    [[nodiscard]] static Actinic uva();
-    /// A relative response at the wavelengths of Bands, integrated 300-500 nm.
-    [[nodiscard]] static Actinic response(const QString& name, const Bands& relative);
+    /// As a coat absorbs: photons per joule times 1 - 10^(-A), A = a365 exp(-(nm - 365) / tail), 1 at 365 nm; the same
+    /// yield for every photon, 300-450 nm. A modelling proposal, not measured: no absorption of a dry iron(III) citrate
+    /// coat was found published.
+    [[nodiscard]] static Actinic coat(double absorbance_365, double tail_nm);
 };
+/// Start values for coat(), to be replaced by the person's own.
+inline constexpr double usualAbsorbance365 = 1, usualAbsorbanceTailNm = 25;
 
 /// A spectrum as it was measured: wavelengths that rise, and a value at each.
 struct SpectrumTable {
@@ -70,6 +73,9 @@ struct SpectrumTable {
 /// to lie between low and high. The error names the line.
 [[nodiscard]] Result<SpectrumTable> readSpectrum(
     const QByteArray& bytes, QLatin1String column, double low, double high);
+/// From a text such as "320:0.41 340:0.70", in rising order, separated by spaces, semicolons or line ends. The error
+/// names the pair.
+[[nodiscard]] Result<SpectrumTable> spectrumOfPairs(const QString& text, double low, double high);
 /// The same from a file or a resource.
 [[nodiscard]] Result<SpectrumTable> readSpectrumFile(
     const QString& path, QLatin1String column, double low, double high);

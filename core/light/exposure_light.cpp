@@ -50,25 +50,47 @@ Instant middleOf(const Span& span)
     return { span.from.ms_utc + (span.to.ms_utc - span.from.ms_utc) / 2, span.from.offset_s };
 }
 
-/// UVA of a lamp at the sheet, under the covers.
-std::optional<double> lampLight(const ExposureCase& exposure)
+/// Light of a lamp at the sheet, under the covers.
+struct LampLight {
+    double w_m2 = 0, low = 0, high = 0;
+    double passes = 1; // share that the covers let through
+    bool moved = false; // measured at another distance
+};
+
+std::optional<LampLight> lampLight(const ExposureCase& exposure)
 {
-    if (!exposure.lamp || exposure.cover_unknown)
+    if (exposure.setting.kind != PlaceKind::Lamp || !exposure.lamp || exposure.cover_unknown)
         return std::nullopt;
     const auto& lamp = *exposure.lamp;
     if (!lamp.uva_w_m2)
         return std::nullopt;
-    double light = *lamp.uva_w_m2;
+    LampLight light;
+    double nearer = 1;
     if (lamp.at_distance_m && lamp.distance_m && *lamp.distance_m > 0)
-        light *= std::pow(*lamp.at_distance_m / *lamp.distance_m, 2);
+        nearer = *lamp.at_distance_m / *lamp.distance_m;
     else if (lamp.at_distance_m || lamp.distance_m)
         return std::nullopt; // measured somewhere else, or nobody knows where
-    if (exposure.covers.empty())
-        return light;
-    if (!lamp.spectrum)
-        return std::nullopt;
-    const auto& weights = exposure.actinic ? exposure.actinic->weights : uvaWeights;
-    return light * exposure.covers.diffuseShare(lamp.spectrum->averagedOnBands(), weights);
+    light.moved = nearer != 1;
+    if (!exposure.covers.empty() || exposure.actinic) {
+        if (!lamp.spectrum)
+            return std::nullopt;
+        const auto bands = lamp.spectrum->averagedOnBands();
+        const auto& weights = exposure.actinic ? exposure.actinic->weights : uvaWeights;
+        const double uva = integral(bands, uvaWeights);
+        if (!(uva > 0))
+            return std::nullopt;
+        light.passes = exposure.covers.diffuseShare(bands, weights);
+        light.w_m2 = *lamp.uva_w_m2 * light.passes * integral(bands, weights) / uva;
+    } else {
+        light.w_m2 = *lamp.uva_w_m2;
+    }
+    // Near a row of tubes light falls with the distance, far from a lamp with its square; a fifth for ageing and the
+    // exact place (our assumption).
+    const auto covers = exposure.covers.interval();
+    light.low = light.w_m2 * std::min(nearer, nearer * nearer) * 0.8 * covers.low;
+    light.high = light.w_m2 * std::max(nearer, nearer * nearer) * 1.2 * covers.high;
+    light.w_m2 *= nearer * nearer;
+    return light;
 }
 
 struct Sum {
@@ -84,6 +106,23 @@ struct Sum {
     }
 };
 
+void warnOfLamp(const ExposureCase& exposure, QStringList& said)
+{
+    const auto light = lampLight(exposure);
+    if (!light) {
+        said << say(QT_TRANSLATE_NOOP("Light",
+            "Under a lamp only a reading can tell the dose: one at the sheet, or the lamp's own with both distances "
+            "(and "
+            "its spectrum when something covers the sheet)."));
+        return;
+    }
+    if (light->moved)
+        said << say(QT_TRANSLATE_NOOP("Light",
+            "The lamp was measured at another distance: the square law is taken, which holds only far from the lamp."));
+    if (exposure.lamp->spectrum_typical && !exposure.covers.empty())
+        said << say(QT_TRANSLATE_NOOP("Light", "A spectrum that is typical of this kind of lamp is taken."));
+}
+
 void warn(const ExposureCase& exposure, const LightModel& model, bool from_readings, ExposureDose& dose)
 {
     auto& said = dose.warnings;
@@ -94,9 +133,11 @@ void warn(const ExposureCase& exposure, const LightModel& model, bool from_readi
             QT_TRANSLATE_NOOP("Light", "The site's latitude and longitude are not known: no light can be reckoned."));
     if (exposure.cover_unknown)
         said << say(QT_TRANSLATE_NOOP("Light", "What the cover lets through is not known: no light can be reckoned."));
-    if (exposure.setting.kind == PlaceKind::Lamp && !dose.dose_j_cm2)
-        said << say(QT_TRANSLATE_NOOP("Light", "Under a lamp only a reading can tell the dose."));
-    if (!dose.dose_j_cm2 || exposure.setting.kind == PlaceKind::Lamp)
+    if (exposure.setting.kind == PlaceKind::Lamp) {
+        warnOfLamp(exposure, said);
+        return;
+    }
+    if (!dose.dose_j_cm2)
         return;
     if (!model.skyNoted())
         said << say(QT_TRANSLATE_NOOP("Light", "No sky was noted: a clear one is assumed."));
@@ -125,11 +166,18 @@ bool restsOnAssumptions(const ExposureCase& exposure, const LightModel& model)
         || (facing_counts && !setting.facing_known) || exposure.covers.assumed() || model.pane().assumed();
 }
 
+Evidence lampEvidence(const ExposureCase& exposure, const LampLight& light)
+{
+    const bool spectrum_counts = !exposure.covers.empty() || exposure.actinic;
+    const bool assumed
+        = light.moved || exposure.covers.assumed() || (spectrum_counts && exposure.lamp->spectrum_typical);
+    return weaker(exposure.lamp->reading, assumed ? Evidence::Assumed : Evidence::Estimated);
+}
+
 void addModel(Sum& sum, const ExposureCase& exposure, const LightModel& model, const std::vector<Span>& lit,
     const Meter& meter, const LightModel* carrier)
 {
-    const bool by_lamp = exposure.setting.kind == PlaceKind::Lamp && lampLight(exposure);
-    const double lamp = by_lamp ? lampLight(exposure).value_or(0) : 0;
+    const auto lamp = lampLight(exposure);
     for (const auto& span : lit) {
         const double seconds = minutesBetween(span.from, span.to) * 60;
         const auto steps = static_cast<qint64>(std::ceil(seconds / step_s));
@@ -148,9 +196,8 @@ void addModel(Sum& sum, const ExposureCase& exposure, const LightModel& model, c
             if (!meter.empty()) {
                 const auto read = meter.at(when, carrier);
                 sum.add(length, read.w_m2, read.low, read.high);
-            } else if (by_lamp) {
-                // Ageing and the exact distance: a fifth (our assumption).
-                sum.add(length, lamp, lamp * 0.8, lamp * 1.2);
+            } else if (lamp) {
+                sum.add(length, lamp->w_m2, lamp->low, lamp->high);
             } else {
                 sum.add(length, now.at_paper_w_m2, now.low_w_m2, now.high_w_m2);
             }
@@ -201,8 +248,10 @@ ExposureDose exposureDose(const ExposureCase& exposure)
             dose.cover_transmittance = sum.modelled / sum.before;
     }
     dose.from_readings = !meter.empty();
-    const bool by_lamp = exposure.setting.kind == PlaceKind::Lamp && lampLight(exposure);
-    if (dose.from_readings || model.known() || by_lamp) {
+    const auto lamp = lampLight(exposure);
+    if (lamp && !exposure.covers.empty())
+        dose.cover_transmittance = lamp->passes;
+    if (dose.from_readings || model.known() || lamp) {
         dose.dose_j_cm2 = sum.paper * share * perSquareCentimetre;
         dose.low_j_cm2 = sum.low * share * perSquareCentimetre;
         dose.high_j_cm2 = sum.high * share * perSquareCentimetre;
@@ -213,8 +262,32 @@ ExposureDose exposureDose(const ExposureCase& exposure)
     if (dose.from_readings)
         dose.evidence = exposure.readings.size() > 1 ? Evidence::Measured : Evidence::Estimated;
     else
-        dose.evidence = !by_lamp && restsOnAssumptions(exposure, model) ? Evidence::Assumed : Evidence::Estimated;
+        dose.evidence = lamp ? lampEvidence(exposure, *lamp)
+                             : (restsOnAssumptions(exposure, model) ? Evidence::Assumed : Evidence::Estimated);
     warn(exposure, model, dose.from_readings, dose);
+    return dose;
+}
+
+ExposureDose weightedDose(const ExposureCase& exposure, const Actinic& weighting)
+{
+    auto weighted = exposure;
+    weighted.actinic = weighting;
+    if (exposure.readings.empty())
+        return exposureDose(weighted);
+    auto dose = exposureDose(exposure); // by the readings, in UVA
+    auto plain = exposure;
+    plain.readings.clear();
+    weighted.readings.clear();
+    const auto by_uva = exposureDose(plain).dose_j_cm2;
+    const auto by_weighting = exposureDose(weighted).dose_j_cm2;
+    const bool known = dose.dose_j_cm2 && by_weighting && by_uva.value_or(0) > 0;
+    for (auto* value : { &dose.dose_j_cm2, &dose.low_j_cm2, &dose.high_j_cm2, &dose.uva_at_paper_w_m2 })
+        *value = known && *value ? std::optional(**value * *by_weighting / *by_uva) : std::nullopt;
+    for (auto& step : dose.step_doses_j_cm2)
+        step *= known ? *by_weighting / *by_uva : 0;
+    if (!known)
+        dose.step_doses_j_cm2.clear();
+    dose.evidence = weaker(dose.evidence, Evidence::Estimated);
     return dose;
 }
 

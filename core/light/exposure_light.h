@@ -34,6 +34,8 @@ struct MeterReading {
 /// A lamp: its spectrum's shape, and what it gives at one distance. At others the square law is taken.
 struct Lamp {
     std::optional<SpectrumTable> spectrum; // relative
+    bool spectrum_typical = false; // of its kind, not of this very lamp
+    Evidence reading = Evidence::Measured; // how uva_w_m2 is known
     std::optional<double> uva_w_m2; // measured, without covers
     std::optional<double> at_distance_m; // there
     std::optional<double> distance_m; // of the sheet
@@ -99,6 +101,9 @@ struct ExposureDose {
 };
 
 [[nodiscard]] ExposureDose exposureDose(const ExposureCase& exposure);
+/// The same counted by another weighting than UVA. Instruments read UVA: their dose is brought over by what the model
+/// (or the lamp's spectrum) gives for both; unknown where that is.
+[[nodiscard]] ExposureDose weightedDose(const ExposureCase& exposure, const Actinic& weighting);
 
 /// Several exposures of one sheet through covering strips: the dose of each step, as many as exposures. Covering: the
 /// first step is covered after the first exposure, the last got them all. Uncovering: the first step got them all, the

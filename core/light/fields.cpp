@@ -25,6 +25,22 @@ struct Shown {
 /// What they show of the parts that it is explained by. Apart, for it takes many times as long to work out.
 using Parts = std::array<Known, lightPartCount>;
 
+/// The dose as the coat absorbs.
+Known workWeighted(Inputs inputs, Tables rows)
+{
+    const auto print = readPrintLight(inputs, rows);
+    double sum = 0;
+    auto evidence = weaker(print.times, weaker(print.coat, Evidence::Estimated));
+    for (const auto& exposure : print.exposures) {
+        const auto dose = weightedDose(exposure, print.weighting);
+        if (!dose.dose_j_cm2)
+            return {};
+        sum += *dose.dose_j_cm2;
+        evidence = weaker(evidence, weaker(dose.evidence, dose.from_readings ? print.readings : print.site));
+    }
+    return print.exposures.empty() ? Known {} : knownNumber(sum, evidence);
+}
+
 /// A mean over the minutes with light, known when it is for every exposure.
 class Mean {
 public:
@@ -220,6 +236,12 @@ void addFields(Catalogue& c)
     derive(number("dose_against_goal_log10", "Dose against the wanted", "log10", 2,
                "Logarithm of dose over wanted dose: 0 is right, -0.3 is half. The light's parts add up to it."),
         [](const Shown& s) { return s.against_goal; });
+
+    c.derive(
+        number("dose_coat_j_cm2", "Dose, as the coat absorbs", "J/cm²", 2,
+            "The dose counted by what a coat takes up of each wavelength, as much as at 365 nm; from the absorbance "
+            "noted for the formula, else from one that is assumed (a modelling proposal, not measured)."),
+        Derivation(printInputs(), printRows(), [](Inputs inputs, Tables rows) { return workWeighted(inputs, rows); }));
 
     struct Part {
         LightPart part;

@@ -1,5 +1,7 @@
 #include "core/light/print_light.h"
 
+#include "core/light/materials.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -12,7 +14,7 @@ QString key(const char* text)
     return QString::fromLatin1(text);
 }
 
-enum Input : size_t { Latitude, Longitude, Height, Ground, Goal };
+enum Input : size_t { Latitude, Longitude, Height, Ground, Goal, Absorbance, Tail };
 
 enum Column : size_t {
     Number,
@@ -29,8 +31,14 @@ enum Column : size_t {
     DiscMiddle,
     CloudEnd,
     DiscEnd,
-    FirstCover, // link, kind, thickness, transmittance, name
-    SecondCover = FirstCover + 5
+    LampLink,
+    LampKind,
+    LampSpectrum,
+    LampLightRead,
+    LampReadAt,
+    LampDistance,
+    FirstCover, // link, kind, thickness, transmittance, name, spectrum
+    SecondCover = FirstCover + 6
 };
 
 enum MeterColumn : size_t { MeterTime, MeterLight, MeterExposure };
@@ -41,24 +49,39 @@ void addCover(const Row& row, size_t at, std::vector<Layer>& layers, bool& unkno
 {
     if (!row[at].has())
         return;
-    Layer layer;
-    layer.uva_transmittance = row[at + 3].number();
-    const auto material = materialFromKey(row[at + 1].text().value_or(QString()));
-    if (!material && !layer.uva_transmittance) {
+    const auto text = [&](size_t column) { return row[at + column].text().value_or(QString()); };
+    auto layer = layerOfCover({ text(1), text(4), text(5), row[at + 2].number(), row[at + 3].number() });
+    if (layer)
+        layers.push_back(std::move(*layer));
+    else
         unknown = true;
-        return;
-    }
-    layer.material = material.value_or(Material::Measured);
-    layer.thickness_mm = row[at + 2].number();
-    if (layer.thickness_mm && !(*layer.thickness_mm > 0))
-        layer.thickness_mm.reset();
-    layer.name = row[at + 4].text().value_or(materialName(layer.material));
-    layers.push_back(std::move(layer));
 }
 
 Sky skyOf(const Row& row, size_t cloud, size_t disc)
 {
     return { row[cloud].number(), discFromKey(row[disc].text().value_or(QString())) };
+}
+
+/// The lamp of a row; nothing when none was noted. A kind's typical spectrum stands in for one that was not measured.
+std::optional<Lamp> lampOf(const Row& row)
+{
+    if (!row[LampLink].has() && !row[LampDistance].has())
+        return std::nullopt;
+    Lamp lamp;
+    lamp.uva_w_m2 = row[LampLightRead].number();
+    lamp.reading = row[LampLightRead].evidence;
+    const auto metres = [](const Known& cm) {
+        return cm.number() && *cm.number() > 0 ? std::optional(*cm.number() / 100) : std::nullopt;
+    };
+    lamp.at_distance_m = metres(row[LampReadAt]);
+    lamp.distance_m = metres(row[LampDistance]);
+    if (const auto own = spectrumOfPairs(row[LampSpectrum].text().value_or(QString()), 0, 1e9)) {
+        lamp.spectrum = *own;
+    } else if (auto typical = lampSpectrum(row[LampKind].text().value_or(QString()))) {
+        lamp.spectrum = std::move(typical);
+        lamp.spectrum_typical = true;
+    }
+    return lamp;
 }
 
 ExposureCase caseOf(const Row& row, const std::optional<Place>& place, const Atmosphere& atmosphere)
@@ -70,6 +93,9 @@ ExposureCase caseOf(const Row& row, const std::optional<Place>& place, const Atm
     one.end = row[End].time();
     one.pause_min = row[Pause].number().value_or(0);
     one.kind_noted = placeKindFromKey(row[Where].text().value_or(QString()));
+    one.lamp = lampOf(row);
+    if (one.lamp && row[LampLink].has() && !one.kind_noted)
+        one.kind_noted = PlaceKind::Lamp;
     auto& setting = one.setting;
     setting.kind = one.kind_noted.value_or(PlaceKind::OpenSky);
     setting.sky_share = row[SkyShare].number();
@@ -134,10 +160,32 @@ void giveReadings(const ChildRows& meter, const std::vector<std::optional<double
 
 } // namespace
 
+std::optional<Layer> layerOfCover(const CoverRecord& cover)
+{
+    Layer layer;
+    layer.thickness_mm = cover.thickness_mm;
+    if (layer.thickness_mm && !(*layer.thickness_mm > 0))
+        layer.thickness_mm.reset();
+    const auto material = materialFromKey(cover.kind);
+    layer.name = cover.name;
+    if (auto spectrum = spectrumOfPairs(cover.spectrum, 0, 1); spectrum && spectrum->covers(315, 400)) {
+        layer.spectrum = std::move(spectrum).value();
+        layer.material = Material::Measured;
+    } else if (material || cover.uva_transmittance) {
+        layer.uva_transmittance = cover.uva_transmittance;
+        layer.material = material.value_or(Material::Measured);
+    } else {
+        return std::nullopt;
+    }
+    if (layer.name.isEmpty())
+        layer.name = materialName(layer.material);
+    return layer;
+}
+
 QStringList printInputs()
 {
     return { key("site_latitude_deg"), key("site_longitude_deg"), key("site_height_m"), key("site_ground"),
-        key("dose_goal_j_cm2") };
+        key("dose_goal_j_cm2"), key("formula_absorbance_365"), key("formula_absorbance_tail_nm") };
 }
 
 std::vector<RowsOf> printRows()
@@ -146,9 +194,14 @@ std::vector<RowsOf> printRows()
         key("expose_place"), key("expose_sky_share"), key("expose_tilt_deg"), key("expose_facing_deg"),
         key("cloud_start_eighths"), key("disc_start"), key("cloud_middle_eighths"), key("disc_middle"),
         key("cloud_end_eighths"), key("disc_end") };
+    exposure << key("expose_lamp");
+    for (const char* column : { "lamp_kind", "lamp_spectrum", "lamp_uva_w_m2", "lamp_measured_at_cm" })
+        exposure << key("expose_lamp.") + QLatin1String(column);
+    exposure << key("expose_lamp_distance_cm");
     for (const char* cover : { "expose_cover", "expose_cover2" }) {
         exposure << key(cover);
-        for (const char* column : { "cover_kind", "cover_thickness_mm", "cover_uva_transmittance", "cover_name" })
+        for (const char* column :
+            { "cover_kind", "cover_thickness_mm", "cover_uva_transmittance", "cover_name", "cover_spectrum" })
             exposure << key(cover) + QLatin1Char('.') + QLatin1String(column);
     }
     return { RowsOf { Entity::Exposure, exposure },
@@ -168,6 +221,11 @@ PrintLight readPrintLight(std::span<const Known> inputs, std::span<const ChildRo
         atmosphere.ground_albedo = *albedo;
     print.goal_j_cm2 = inputs[Goal].number();
     print.goal = inputs[Goal].evidence;
+    const auto absorbance = inputs[Absorbance].number();
+    const auto tail = inputs[Tail].number();
+    print.weighting = Actinic::coat(absorbance.value_or(usualAbsorbance365), tail.value_or(usualAbsorbanceTailNm));
+    if (absorbance && tail)
+        print.coat = weaker(inputs[Absorbance].evidence, inputs[Tail].evidence);
     std::vector<std::optional<double>> numbers;
     for (const auto& row : rows[0]) {
         print.exposures.push_back(caseOf(row, place, atmosphere));

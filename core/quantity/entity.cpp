@@ -16,12 +16,16 @@ constexpr std::array<Row, entityCount> rows { {
     { "session", QT_TRANSLATE_NOOP("Entity", "session") },
     { "chemical", QT_TRANSLATE_NOOP("Entity", "chemical") },
     { "formula", QT_TRANSLATE_NOOP("Entity", "formula") },
+    { "formula_part", QT_TRANSLATE_NOOP("Entity", "ingredient of a formula") },
     { "mix", QT_TRANSLATE_NOOP("Entity", "mix") },
     { "mix_part", QT_TRANSLATE_NOOP("Entity", "part of a mix") },
     { "paper", QT_TRANSLATE_NOOP("Entity", "paper") },
     { "cover", QT_TRANSLATE_NOOP("Entity", "cover") },
     { "negative", QT_TRANSLATE_NOOP("Entity", "negative or wedge") },
     { "negative_step", QT_TRANSLATE_NOOP("Entity", "step of a wedge") },
+    { "lamp", QT_TRANSLATE_NOOP("Entity", "lamp") },
+    { "card", QT_TRANSLATE_NOOP("Entity", "reference card") },
+    { "card_patch", QT_TRANSLATE_NOOP("Entity", "patch of a card") },
     { "print", QT_TRANSLATE_NOOP("Entity", "print") },
     { "weighing", QT_TRANSLATE_NOOP("Entity", "weighing") },
     { "touch", QT_TRANSLATE_NOOP("Entity", "touch state") },
@@ -55,6 +59,10 @@ QString entityLabel(Entity entity)
 std::optional<Owner> ownerOf(Entity entity)
 {
     switch (entity) {
+    case Entity::FormulaPart:
+        return Owner { Entity::Formula, QStringLiteral("formula") };
+    case Entity::CardPatch:
+        return Owner { Entity::Card, QStringLiteral("card") };
     case Entity::MixPart:
         return Owner { Entity::Mix, QStringLiteral("mix") };
     case Entity::NegativeStep:

@@ -14,12 +14,16 @@ enum class Entity : quint8 {
     Session,
     Chemical,
     Formula,
+    FormulaPart,
     Mix,
     MixPart,
     Paper,
     Cover,
     Negative,
     NegativeStep,
+    Lamp,
+    Card,
+    CardPatch,
     Print,
     Weighing,
     Touch,
@@ -30,7 +34,7 @@ enum class Entity : quint8 {
     Sign,
     Photo
 };
-inline constexpr int entityCount = 20;
+inline constexpr int entityCount = 24;
 
 [[nodiscard]] constexpr std::array<Entity, entityCount> allEntities()
 {

@@ -309,6 +309,26 @@ void addOutcomes(Catalogue& c)
          } });
 }
 
+/// A proposal that was rejected is no sign.
+void addSigns(Catalogue& c)
+{
+    const auto kind = c.columnField(Entity::Sign, QStringLiteral("sign_kind"));
+    auto field = choiceSetField(Entity::Print, "signs_seen", "Signs seen", kind.choices,
+        "Defects that were noted, or proposed from a photo and accepted; unknown when none was noted.")
+                     .in(Station::Read)
+                     .byEye()
+                     .inGroup(96);
+    const RowsOf signs { Entity::Sign, { kind.key, QStringLiteral("sign_found") } };
+    c.derive(field,
+        Derivation({}, std::vector<RowsOf> { signs }, [field](Inputs, std::span<const ChildRows> tables) -> Known {
+            QStringList kinds;
+            for (const auto& row : tables[0])
+                if (row[0].has() && row[1].text() != QLatin1String("rejected"))
+                    kinds << *row[0].text();
+            return kinds.isEmpty() ? Known {} : Known { joinSet(field, kinds), Evidence::Estimated };
+        }));
+}
+
 } // namespace
 
 void addDerived(Catalogue& c)
@@ -319,6 +339,7 @@ void addDerived(Catalogue& c)
     addHoldAndRinse(c);
     addTones(c);
     addOutcomes(c);
+    addSigns(c);
 }
 
 } // namespace washfast::fields

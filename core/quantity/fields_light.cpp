@@ -39,6 +39,11 @@ void addLight(Catalogue& c)
               .in(at)
               .range(0, 360)
               .digits(0));
+    c.add(linkField(Exposure, "expose_lamp", "Lamp", Lamp, "Where the light came from, when it was a lamp.").in(at));
+    c.add(numberField(Exposure, "expose_lamp_distance_cm", "Distance of the lamp", "cm", "From the lamp to the sheet.")
+              .in(at)
+              .range(0.5, 1000)
+              .digits(1));
     const std::vector<Choice> disc { option("yes", "yes"), option("partly", "partly"), option("no", "no") };
     struct Part {
         const char* cloud;

@@ -1,4 +1,4 @@
-// Chemicals, formulas, mixes, papers, covers, negatives and wedges.
+// Chemicals, formulas, mixes, papers, covers, negatives and wedges, lamps, cards.
 #include "core/quantity/fields.h"
 
 namespace washfast::fields {
@@ -38,6 +38,28 @@ void addMixes(Catalogue& c)
             .range(0, 1.4)
             .digits(3));
     c.add(textField(Formula, "formula_notes", "Notes on the formula", "Order of addition, waiting, storage."));
+    c.add(numberField(Formula, "formula_volume_ml", "Amounts are for", "mL", "Volume of finished mix.")
+              .range(1, 5000)
+              .digits(1));
+    c.add(textField(Formula, "formula_steps", "Steps of the formula", "What to do, in order; one step a line."));
+    c.add(numberField(
+        Formula, "formula_absorbance_365", "Absorbance at 365 nm", "", "Of the dry coat, where it was measured.")
+              .range(0.01, 4)
+              .digits(2));
+    c.add(numberField(Formula, "formula_absorbance_tail_nm", "Absorbance falls by e within", "nm",
+        "Towards the blue; how far the coat's sensitivity reaches past 365 nm.")
+              .range(5, 100)
+              .digits(0));
+    c.add(numberField(FormulaPart, "ingredient_position", "Order", "", "Order of addition, from 1.")
+              .range(1, 40)
+              .digits(0));
+    c.add(textField(FormulaPart, "ingredient_substance", "Substance", "A chemical formula, with its water of crystals.")
+              .names());
+    c.add(numberField(FormulaPart, "ingredient_g", "Amount", "g", "For the formula's volume.")
+              .range(0.0001, 2000)
+              .digits(3));
+    c.add(textField(FormulaPart, "ingredient_solution", "Solution", "The bottle that it is kept in: A, B."));
+    c.add(textField(FormulaPart, "ingredient_note", "Note", "Anything to mind when it is added."));
     c.add(yesNoField(Formula, "formula_retired", "Formula retired", "No longer used; kept on record.").keptByProgram());
 
     c.add(textField(Mix, "mix_code", "Mix", "The code on the bottle.").names().cause());
@@ -130,6 +152,61 @@ void addSheetsAndCovers(Catalogue& c)
         NegativeStep, "step_uv_density", "Ultraviolet density", "", "Of this step, measured in ultraviolet.")
               .range(0, 6)
               .digits(3));
+    c.add(numberField(NegativeStep, "step_value", "Value printed", "",
+        "What was sent to the printer for this step, such as per cent of ink; empty for a bought wedge.")
+              .range(0, 65535)
+              .digits(1));
+}
+
+void addLamps(Catalogue& c)
+{
+    using enum Entity;
+    c.add(textField(Lamp, "lamp_name", "Lamp", "What stands in for the sun.").names().cause());
+    c.add(choiceField(Lamp, "lamp_kind", "Kind of lamp",
+        { option("led_365", "LED, 365 nm"), option("led_385", "LED, 385 nm"), option("led_395", "LED, 395 nm"),
+            option("led_405", "LED, 405 nm"), option("tube_dark", "ultraviolet tube, dark glass"),
+            option("tube_white", "ultraviolet tube, white glass"), option("mercury", "mercury vapour"),
+            option("halide", "metal halide"), option("other", "another") },
+        "How it makes its light; a typical spectrum stands in for one that was not measured."));
+    c.add(textField(Lamp, "lamp_spectrum", "Spectrum of the lamp",
+        "Wavelength in nm and relative strength, in pairs such as 360:0.4 370:1 380:0.5."));
+    c.add(numberField(Lamp, "lamp_uva_w_m2", "Lamp's ultraviolet", "W/m²", "315-400 nm, measured without a cover.")
+              .range(0, 2000)
+              .digits(1));
+    c.add(numberField(Lamp, "lamp_measured_at_cm", "Measured at", "cm", "From the lamp, where that was read.")
+              .range(0.5, 1000)
+              .digits(1));
+    c.add(textField(Lamp, "lamp_notes", "Lamp notes", "Hours burnt, tubes changed."));
+    c.add(yesNoField(Lamp, "lamp_retired", "Lamp retired", "No longer used; kept on record.").keptByProgram());
+}
+
+void addCards(Catalogue& c)
+{
+    using enum Entity;
+    c.add(textField(Card, "card_name", "Card", "A card with patches of known density, for photos.").names());
+    c.add(choiceField(Card, "card_known_by", "Known by",
+        { option("densitometer", "densitometer"), option("maker", "its maker's figures"),
+            option("compared", "comparison with another card"), option("assumed", "assumed") },
+        "Where the densities come from; readings cannot be known better."));
+    c.add(timeField(Card, "card_known_on", "Known since", "When the densities were found; cards yellow."));
+    c.add(textField(Card, "card_notes", "Card notes", "Matt or glossy, where it lies."));
+    c.add(yesNoField(Card, "card_retired", "Card retired", "No longer used; kept on record.").keptByProgram());
+    c.add(numberField(CardPatch, "patch_position", "Patch", "", "Counted from the lightest.")
+              .range(1, 60)
+              .digits(0)
+              .names());
+    c.add(numberField(CardPatch, "patch_density", "Density", "", "Neutral: the same in every channel.")
+              .range(0, 3)
+              .digits(3));
+    c.add(numberField(CardPatch, "patch_red", "Red density", "", "Where it differs from the neutral density.")
+              .range(0, 3)
+              .digits(3));
+    c.add(numberField(CardPatch, "patch_green", "Green density", "", "Where it differs from the neutral density.")
+              .range(0, 3)
+              .digits(3));
+    c.add(numberField(CardPatch, "patch_blue", "Blue density", "", "Where it differs from the neutral density.")
+              .range(0, 3)
+              .digits(3));
 }
 
 } // namespace
@@ -138,6 +215,8 @@ void addMaterials(Catalogue& c)
 {
     addMixes(c);
     addSheetsAndCovers(c);
+    addLamps(c);
+    addCards(c);
 }
 
 } // namespace washfast::fields

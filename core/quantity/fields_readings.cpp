@@ -46,11 +46,16 @@ void addReadings(Catalogue& c)
     c.add(numberField(Reading, "reading_lab_a", "CIE a*", "", "Green to red.").in(at).range(-128, 128).digits(1));
     c.add(numberField(Reading, "reading_lab_b", "CIE b*", "", "Blue to yellow.").in(at).range(-128, 128).digits(1));
 
+    c.add(linkField(Reading, "reading_photo", "Photo read", Photo, "The photo that it was read from.")
+              .in(at)
+              .keptByProgram());
+
     c.add(choiceField(Sign, "sign_kind", "Sign",
         { option("stripes", "stripes"), option("mottle", "mottle"), option("fog", "fog in covered parts"),
             option("stain", "stain in the whites"), option("bleeding", "bleeding edges"),
             option("flakes", "blue flakes off"), option("pale_centre", "centre paler than edge"),
-            option("specks", "specks"), option("soft", "soft or double edges") },
+            option("loss", "blue lost in the rinse"), option("specks", "specks"),
+            option("soft", "soft or double edges") },
         "What is seen.")
               .in(at)
               .names());
@@ -64,6 +69,24 @@ void addReadings(Catalogue& c)
         "Where it was first seen.")
               .in(at));
     c.add(textField(Sign, "sign_notes", "Notes on the sign", "Direction, spacing, where.").in(at));
+    c.add(choiceField(Sign, "sign_found", "How it was found",
+        { option("seen", "seen by eye"), option("accepted", "proposed from a photo, accepted"),
+            option("rejected", "proposed from a photo, rejected") },
+        "A rejected proposal stays on record and counts as no sign.")
+              .in(at));
+    c.add(numberField(Sign, "sign_measure", "Strength measured", "", "In density, of stains in b*, of edges in mm.")
+              .in(at)
+              .range(0, 100)
+              .digits(3));
+    c.add(numberField(Sign, "sign_spacing_mm", "Spacing", "mm", "Of stripes.").in(at).range(0.1, 500).digits(1));
+    c.add(numberField(
+        Sign, "sign_direction_deg", "Direction", "°", "Along which stripes run: 0 from side to side, 90 up and down.")
+              .in(at)
+              .range(0, 180)
+              .digits(0));
+    c.add(linkField(Sign, "sign_photo", "Photo that shows it", Photo, "Where it was proposed from.")
+              .in(at)
+              .keptByProgram());
 
     c.add(timeField(Photo, "photo_time", "Photo taken", "From the camera, if it says.").in(at));
     c.add(choiceField(Photo, "photo_stage", "Photo shows", moments, "State of the print in the photo.").in(at));
@@ -73,6 +96,10 @@ void addReadings(Catalogue& c)
     c.add(numberField(Photo, "photo_height_px", "Height", "px", "Upright.").in(at).range(1, 100000).digits(0));
     c.add(numberField(Photo, "photo_bytes", "Size", "bytes", "Of the file as stored.").in(at).range(1, 1e9).digits(0));
     c.add(textField(Photo, "photo_sha256", "Checksum", "SHA-256 of the stored file.").in(at));
+    c.add(textField(Photo, "photo_marks", "Marks in the photo", "Regions and outlines, as the Reading desk keeps them.")
+              .in(at)
+              .keptByProgram());
+    c.add(linkField(Photo, "photo_card", "Card in the photo", Card, "The card that lies beside the print.").in(at));
 }
 
 } // namespace washfast::fields

@@ -54,6 +54,8 @@ void addExposureRoutes(Catalogue& catalogue)
     linked(Entity::Cover, QStringLiteral("expose_cover"), {}, {}, QStringLiteral("%1"), {});
     linked(Entity::Cover, QStringLiteral("expose_cover2"), QStringLiteral("cover_"), QStringLiteral("cover2_"),
         text("Second cover: %1"), { QStringLiteral("cover_name") });
+    linked(Entity::Lamp, QStringLiteral("expose_lamp"), {}, {}, QStringLiteral("%1"),
+        { QStringLiteral("lamp_name"), QStringLiteral("lamp_kind") });
     linked(Entity::Negative, QStringLiteral("expose_negative"), {}, {}, QStringLiteral("%1"),
         { QStringLiteral("negative_name"), QStringLiteral("negative_kind") });
 }
@@ -104,6 +106,9 @@ void addRoutes(Catalogue& catalogue)
     catalogue.addRoute(through(Entity::Site, { QStringLiteral("print_session"), QStringLiteral("session_site") }, 5));
     catalogue.addRoute(through(Entity::Mix, { QStringLiteral("print_mix") }, 2));
     catalogue.addRoute(through(Entity::Paper, { QStringLiteral("print_paper") }, 3));
+    auto formula = through(Entity::Formula, { QStringLiteral("print_mix"), QStringLiteral("mix_formula") }, 2);
+    formula.only = { QStringLiteral("formula_absorbance_365"), QStringLiteral("formula_absorbance_tail_nm") };
+    catalogue.addRoute(formula);
     addExposureRoutes(catalogue);
 
     for (int n = 1; n <= 4; ++n) {

@@ -87,6 +87,23 @@ TEST(Sun, ASpectrumFileIsRead)
     EXPECT_GT(plain[QStringLiteral("uva_w_m2")].toDouble(), 30);
 }
 
+TEST(Sun, CountsAlsoAsACoatAbsorbs)
+{
+    const auto until = noon + QStringLiteral(" --until 2026-06-20T13:12:00+02:00");
+    const auto plain = run(until).json();
+    EXPECT_FALSE(plain.contains(QStringLiteral("weighted_dose_j_cm2")));
+    const auto ran = run(until + QStringLiteral(" --weighting coat:1,40 --cover low-iron-glass:4mm"));
+    ASSERT_EQ(ran.status, 0) << ran.err.toStdString();
+    const auto object = ran.json();
+    const auto number = [&](const char* key) { return object[QLatin1String(key)].toDouble(); };
+    EXPECT_GT(number("weighted_dose_j_cm2"), 1.4 * number("dose_j_cm2"));
+    EXPECT_LT(number("weighted_dose_low_j_cm2"), number("weighted_dose_j_cm2"));
+    EXPECT_GT(number("weighted_dose_high_j_cm2"), number("weighted_dose_j_cm2"));
+    EXPECT_GT(number("weighted_cover_transmittance"), number("cover_transmittance")) << "blue passes better";
+    EXPECT_EQ(run(until + QStringLiteral(" --weighting coat:1")).status, 2);
+    EXPECT_EQ(run(until + QStringLiteral(" --weighting lux")).status, 2);
+}
+
 TEST(Sun, WrongWordsAreToldApart)
 {
     for (const char* words : { "sun", "sun --lat 52", "sun --lat 95 --lon 10 --at 2026-06-20T12:00:00Z",

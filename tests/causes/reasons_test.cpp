@@ -291,3 +291,81 @@ TEST(Reasons, MuchThatIsUnexplainedIsSaid)
     ASSERT_EQ(answer.verdict, Verdict::Cause);
     EXPECT_THAT(answer.why.toStdString(), HasSubstr("It leaves 18 of 60 prints unexplained"));
 }
+
+namespace {
+
+/// Ten failed and ten kept prints; of each group so many have a sign on record, which is this one.
+void signs(FactorTable& table, const char* failed, int n_failed, const char* kept, int n_kept)
+{
+    table.sign_labels = { { s("flakes"), s("blue flakes off") } };
+    for (int i = 0; i < 20; ++i) {
+        const bool noted = i < 10 ? i < n_failed : i - 10 < n_kept;
+        table.signs.push_back(noted ? QStringList { s(i < 10 ? failed : kept) } : QStringList());
+    }
+}
+
+Factor hot()
+{
+    auto out = factor("dry_method", "Dried by", "hhhhhhhhhh ffffffffff", Factor::Kind::Choice);
+    out.level_labels = { { s("h"), s("hot air") }, { s("f"), s("lying flat") } };
+    return out;
+}
+
+} // namespace
+
+TEST(Reasons, SignsOnRecordSpeakForAndAgainst)
+{
+    auto table = twenty({ hot(), other() });
+    signs(table, "flakes", 5, "stain", 2);
+    auto answer = analyse(table);
+    ASSERT_EQ(answer.verdict, Verdict::Cause);
+    ASSERT_EQ(answer.signs.size(), 1U);
+    EXPECT_EQ(answer.signs[0].key, s("skin"));
+    EXPECT_EQ(answer.signs[0].seen_failed, 5);
+    EXPECT_EQ(answer.signs[0].noted_failed, 5);
+    EXPECT_EQ(answer.signs[0].seen_kept, 0);
+    EXPECT_EQ(answer.signs[0].noted_kept, 2);
+    EXPECT_EQ(answer.signs[0].seen_agrees, true);
+    EXPECT_THAT(
+        all(answer.evidence_for), HasSubstr("Noted on 5 of the 5 failed prints with signs on record: blue flakes"));
+
+    table.signs.clear();
+    signs(table, "stripes", 6, "stripes", 2);
+    answer = analyse(table);
+    EXPECT_EQ(answer.signs[0].seen_agrees, false);
+    EXPECT_THAT(
+        all(answer.evidence_against), HasSubstr("None of the 6 failed prints with signs on record shows blue flakes"));
+    EXPECT_THAT(all(answer.evidence_for), Not(HasSubstr("signs on record")));
+}
+
+TEST(Reasons, FewSignsOrNoneSayNothing)
+{
+    auto table = twenty({ hot(), other() });
+    auto answer = analyse(table);
+    EXPECT_FALSE(answer.signs.at(0).seen_agrees);
+    signs(table, "stripes", 3, "stripes", 0);
+    answer = analyse(table);
+    EXPECT_FALSE(answer.signs.at(0).seen_agrees) << "three prints without flakes are too few to speak against a skin";
+    table.signs.clear();
+    signs(table, "flakes", 4, "flakes", 4);
+    answer = analyse(table);
+    EXPECT_FALSE(answer.signs.at(0).seen_agrees) << "the good prints show it as well";
+}
+
+TEST(Reasons, SignsOfATableAreNoFactor)
+{
+    std::vector<QStringList> rows;
+    for (int i = 0; i < 20; ++i)
+        rows.push_back({ QString::number(i < 10 ? 1 : 0), i < 10 ? s("hot") : s("flat"),
+            i % 2 == 0 ? s("yes") : s("no"), i < 10 ? s("flakes; stain") : QString() });
+    TableChoices choices;
+    choices.outcome = s("failed");
+    const auto table
+        = readFactorTable({ s("failed"), s("dry_method"), s("fresh_water"), s("signs_seen") }, rows, choices);
+    ASSERT_TRUE(table) << table.error().says.toStdString();
+    EXPECT_EQ(table->factors.size(), 2U);
+    ASSERT_EQ(table->signs.size(), 20U);
+    EXPECT_EQ(table->signs[0], (QStringList { s("flakes"), s("stain") }));
+    EXPECT_TRUE(table->signs[10].isEmpty());
+    EXPECT_EQ(analyse(*table).signs.at(0).seen_agrees, true);
+}

@@ -137,3 +137,25 @@ TEST(Lamps, AreShipped)
     }
     EXPECT_FALSE(lampSpectrum(QStringLiteral("candle")));
 }
+
+TEST(SpectrumOfPairs, ReadsPairsAndRefusesTheRest)
+{
+    const auto pairs = [](const char* text) { return spectrumOfPairs(QString::fromUtf8(text), 0, 1); };
+    const auto read = pairs("  315:0.2 360:0.70;400:0.9\n");
+    ASSERT_TRUE(read);
+    EXPECT_EQ(read->nm, (std::vector<double> { 315, 360, 400 }));
+    EXPECT_DOUBLE_EQ(read->at(337.5), 0.45);
+    EXPECT_TRUE(read->covers(315, 400));
+    struct Bad {
+        const char* text;
+        const char* says;
+    };
+    const Bad bad[] = { { "", "fewer than two" }, { "340:0.7", "fewer than two" }, { "340:0.7 350", "350" },
+        { "340:0.7 350:x", "350:x" }, { "340:0.7 330:0.6", "have to rise" }, { "340:0.7 350:1.2", "between 0 and 1" },
+        { "340:0.7:1 350:0.2", "340:0.7:1" }, { "nan:0.1 340:0.2", "nan" }, { "-3:0.1 340:0.2", "-3" } };
+    for (const auto& one : bad) {
+        const auto refused = pairs(one.text);
+        ASSERT_FALSE(refused) << one.text;
+        EXPECT_TRUE(refused.error().says.contains(QString::fromUtf8(one.says))) << qPrintable(refused.error().says);
+    }
+}

@@ -196,3 +196,47 @@ TEST_F(Recorded, ALampTellsNothingWithoutAReading)
     read("2026-06-20T13:05:00+02:00", 40);
     EXPECT_NEAR(number("dose_j_cm2"), 40 * 720 / 1e4, 1e-9);
 }
+
+TEST_F(Recorded, ALampOnTheShelfGivesTheDose)
+{
+    forget("expose_place");
+    put("expose_lamp", Link { 3 });
+    put("expose_lamp.lamp_kind", text("tube_dark"));
+    put("expose_lamp.lamp_uva_w_m2", 25.0);
+    put("expose_lamp.lamp_measured_at_cm", 40.0);
+    EXPECT_FALSE(field("dose_j_cm2").has()) << "how far away the sheet lay is not known";
+    put("expose_lamp_distance_cm", 40.0);
+    EXPECT_NEAR(number("dose_j_cm2"), 25 * 720 / 1e4, 1e-9);
+    EXPECT_EQ(field("dose_j_cm2").evidence, Evidence::Estimated);
+    put("expose_lamp_distance_cm", 20.0);
+    EXPECT_NEAR(number("dose_j_cm2"), 4 * 25 * 720 / 1e4, 1e-9);
+    EXPECT_EQ(field("dose_j_cm2").evidence, Evidence::Assumed) << "the square law is an assumption so near";
+    cover("glass", 4);
+    EXPECT_LT(number("dose_j_cm2"), 0.9 * 4 * 25 * 720 / 1e4);
+    put("expose_lamp.lamp_kind", text("other"));
+    EXPECT_FALSE(field("dose_j_cm2").has()) << "what the glass takes of an unknown light is not known";
+    put("expose_lamp.lamp_spectrum", text("350:0 365:1 380:0"));
+    EXPECT_TRUE(field("dose_j_cm2").has());
+}
+
+TEST_F(Recorded, ACoversOwnSpectrumWinsOverItsKind)
+{
+    cover("laminated_glass", 6.4);
+    const double by_kind = number("cover_transmittance");
+    put("expose_cover.cover_spectrum", text("300:0.5 400:0.5"));
+    EXPECT_NEAR(number("cover_transmittance"), 0.5, 0.05) << "at a slant a little less";
+    EXPECT_GT(number("cover_transmittance"), by_kind + 0.1);
+    put("expose_cover.cover_spectrum", text("350:0.5 380:0.5"));
+    EXPECT_DOUBLE_EQ(number("cover_transmittance"), by_kind) << "a spectrum that misses half of UVA is none";
+}
+
+TEST_F(Recorded, TheCoatsDoseIsCountedByItsAbsorbance)
+{
+    const double uva = number("dose_j_cm2");
+    EXPECT_NEAR(number("dose_coat_j_cm2") / uva, 1.24, 0.03);
+    EXPECT_EQ(field("dose_coat_j_cm2").evidence, Evidence::Assumed) << "no absorbance was noted";
+    site("formula_absorbance_365", 1.0);
+    site("formula_absorbance_tail_nm", 40.0);
+    EXPECT_NEAR(number("dose_coat_j_cm2") / uva, 1.62, 0.04);
+    EXPECT_EQ(field("dose_coat_j_cm2").evidence, Evidence::Estimated);
+}

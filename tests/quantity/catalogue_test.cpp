@@ -188,9 +188,11 @@ TEST_F(CatalogueTest, NumbersHaveAUnitOrAreKnownToHaveNone)
 {
     // Counts, pH (ISO 80000-9), densities and shares (quotients of equal quantities), CIE L*a*b* (ISO/CIE 11664-4).
     const std::set<std::string> without { "mix_ph", "paper_base_density", "cover_uva_transmittance", "step_number",
-        "step_uv_density", "coat_passes", "expose_number", "expose_sky_share", "meter_exposure", "meter_number",
-        "bath_position", "bath_ph", "reading_step", "reading_density", "reading_spread", "reading_lab_l",
-        "reading_lab_a", "reading_lab_b", "formed", "net_density", "kept" };
+        "step_uv_density", "step_value", "ingredient_position", "formula_absorbance_365", "patch_position",
+        "patch_density", "patch_red", "patch_green", "patch_blue", "sign_measure", "coat_passes", "expose_number",
+        "expose_sky_share", "meter_exposure", "meter_number", "bath_position", "bath_ph", "reading_step",
+        "reading_density", "reading_spread", "reading_lab_l", "reading_lab_a", "reading_lab_b", "formed", "net_density",
+        "kept" };
     std::set<std::string> used;
     eachField([&](const Field& field) {
         const std::string key = (field.source ? field.source->column : field.key).toStdString();
@@ -211,10 +213,10 @@ TEST_F(CatalogueTest, TheUnitStandsAtTheEndOfTheKey)
         const char* unit;
     };
     const Suffix suffixes[] = { { "_ml_m2", "mL/m²" }, { "_g_m2", "g/m²" }, { "_w_m2", "W/m²" }, { "_j_cm2", "J/cm²" },
-        { "_mol_l", "mol/L" }, { "_g_l", "g/L" }, { "_ml", "mL" }, { "_litres", "L" }, { "_mm", "mm" }, { "_g", "g" },
-        { "_h", "h" }, { "_min", "min" }, { "_minutes", "min" }, { "_pct", "%" }, { "_c", "°C" }, { "_deg", "°" },
-        { "_eighths", "eighths" }, { "_px", "px" }, { "_bytes", "bytes" }, { "_m", "m" },
-        { "log_dose", "log10 J/cm²" } };
+        { "_mol_l", "mol/L" }, { "_g_l", "g/L" }, { "_ml", "mL" }, { "_litres", "L" }, { "_mm", "mm" }, { "_cm", "cm" },
+        { "_nm", "nm" }, { "_g", "g" }, { "_h", "h" }, { "_min", "min" }, { "_minutes", "min" }, { "_pct", "%" },
+        { "_c", "°C" }, { "_deg", "°" }, { "_eighths", "eighths" }, { "_px", "px" }, { "_bytes", "bytes" },
+        { "_m", "m" }, { "log_dose", "log10 J/cm²" } };
     eachField([&](const Field& field) {
         if (field.kind != Kind::Number)
             return;

@@ -53,11 +53,19 @@ Outcome fill(store::Writer& writer)
     const auto wedge
         = must(writer.add(Entity::Negative, 0, { named("negative_name", "W21"), chosen("negative_kind", "wedge") }));
     must(writer.add(Entity::NegativeStep, wedge, { measured("step_number", 1), measured("step_uv_density", 0.05) }));
+    const auto lamp = must(writer.add(Entity::Lamp, 0,
+        { named("lamp_name", "Box"), chosen("lamp_kind", "tube_dark"), measured("lamp_uva_w_m2", 18) }));
+    const auto card = must(
+        writer.add(Entity::Card, 0, { named("card_name", "Two greys"), chosen("card_known_by", "densitometer") }));
+    must(writer.add(Entity::CardPatch, card, { measured("patch_position", 1), measured("patch_density", 0.06) }));
+    must(writer.add(
+        Entity::FormulaPart, formula, { named("ingredient_substance", "K3[Fe(CN)6]"), measured("ingredient_g", 1) }));
     const auto print = must(addRows(writer, wholePrint(QStringLiteral("P1"), 3, shared)));
     must(writer.add(Entity::Touch, print, { chosen("touch_moment", "before_rinse"), chosen("touch_state", "crisp") }));
     must(writer.add(Entity::Sign, print, { chosen("sign_kind", "stripes"), chosen("sign_strength", "faint") }));
     must(writer.addPhoto(print, QByteArray("these bytes stand for a photo"), { named("photo_name", "p1.jpg") }));
-    must(addRows(writer, wholePrint(QStringLiteral("P2"), 8, shared)));
+    const auto second = must(addRows(writer, wholePrint(QStringLiteral("P2"), 8, shared)));
+    must(writer.add(Entity::Exposure, second, { measured("expose_number", 2), linked("expose_lamp", lamp) }));
     must(addRows(writer, wholePrint(QStringLiteral("P3"), 9, shared)));
     return Done {};
 }

@@ -11,15 +11,10 @@ namespace {
 std::optional<Pane> paneOf(const Notebook& notebook, qint64 id)
 {
     const Ref ref { Entity::Cover, id };
-    light::Layer layer;
-    const auto material = light::materialFromKey(notebook.get(ref, u"cover_kind").text().value_or(QString()));
-    layer.thickness_mm = notebook.get(ref, u"cover_thickness_mm").number();
-    layer.uva_transmittance = notebook.get(ref, u"cover_uva_transmittance").number();
-    if (!material && !layer.uva_transmittance)
-        return std::nullopt;
-    layer.material = material.value_or(light::Material::Glass); // only its reflection, when the share was measured
-    layer.name = notebook.nameOf(ref);
-    return Pane { layer.name, false, light::CoverStack({ layer }) };
+    const auto text = [&](QStringView column) { return notebook.get(ref, column).text().value_or(QString()); };
+    const auto layer = light::layerOfCover({ text(u"cover_kind"), notebook.nameOf(ref), text(u"cover_spectrum"),
+        notebook.get(ref, u"cover_thickness_mm").number(), notebook.get(ref, u"cover_uva_transmittance").number() });
+    return layer ? std::optional(Pane { layer->name, false, light::CoverStack({ *layer }) }) : std::nullopt;
 }
 
 std::optional<double> middle(std::vector<double> values)
