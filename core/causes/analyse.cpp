@@ -9,6 +9,7 @@
 #include "core/stats/association.h"
 #include "core/stats/multiplicity.h"
 
+#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 #include <functional>
@@ -64,7 +65,8 @@ void warnOfBlockFactors(const Prepared& prepared, QStringList& warnings)
             first = value;
         }
         if (constant)
-            warnings.append(QStringLiteral("%1 never differed within a block, so it cannot be told from the blocks.")
+            warnings.append(say(
+                QT_TRANSLATE_NOOP("Causes", "%1 never differed within a block, so it cannot be told from the blocks."))
                                 .arg(quoted(*column.factor)));
     }
 }

@@ -3,6 +3,7 @@
 #include "core/causes/phrases.h"
 #include "core/stats/permutation.h"
 
+#include <QCoreApplication>
 #include <cmath>
 #include <map>
 
@@ -91,8 +92,9 @@ QString unitSentence(const std::vector<FactorEvidence>& evidence)
     QStringList said;
     for (const auto& [key, names] : by_batch) {
         const auto parts = key.split(QLatin1Char('|'));
-        said.append(QStringLiteral("%1 never changed within a %2, so there the %2 and not the sheet is the unit: %3 "
-                                   "of them.")
+        said.append(say(QT_TRANSLATE_NOOP("Causes",
+                            "%1 never changed within a %2, so there the %2 and not the sheet is the unit: %3 "
+                            "of them."))
                         .arg(someOf(names, 4), parts[0], parts[1]));
     }
     return said.join(QLatin1Char(' '));

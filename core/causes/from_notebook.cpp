@@ -1,5 +1,7 @@
 #include "core/causes/from_notebook.h"
 
+#include "core/causes/phrases.h"
+
 #include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
@@ -7,11 +9,6 @@
 namespace washfast::causes {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Causes", text);
-}
 
 Error bad(const QString& says)
 {

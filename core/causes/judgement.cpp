@@ -1,8 +1,11 @@
 #include "core/causes/judgement.h"
 
+#include "core/causes/phrases.h"
+
 #include "core/causes/dependencies.h"
 #include "core/stats/association.h"
 
+#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 
@@ -145,8 +148,9 @@ Candidate examine(const Prepared& prepared, const std::vector<FactorEvidence>& e
             small.push_back(other);
     }
     if (!too_few.isEmpty()) {
-        const auto warning = QStringLiteral("Known for too few of the prints to be held against %1: %2.")
-                                 .arg(prepared.columns[column].factor->spoken(), too_few.join(QStringLiteral(", ")));
+        const auto warning
+            = say(QT_TRANSLATE_NOOP("Causes", "Known for too few of the prints to be held against %1: %2."))
+                  .arg(prepared.columns[column].factor->spoken(), too_few.join(QStringLiteral(", ")));
         if (!warnings.contains(warning))
             warnings.append(warning);
     }

@@ -1,8 +1,11 @@
 #include "core/causes/ledger.h"
 
+#include "core/causes/phrases.h"
+
 #include "core/causes/shapley.h"
 #include "core/stats/ranks.h"
 
+#include <QCoreApplication>
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -18,19 +21,20 @@ struct Step {
 };
 
 constexpr std::array<Step, 13> steps { {
-    { LedgerStep::SunHeight, "sun_height", "Light: sun height" },
-    { LedgerStep::Cloud, "cloud", "Light: cloud" },
-    { LedgerStep::Cover, "cover", "Light: cover" },
-    { LedgerStep::SkyShare, "sky_share", "Light: share of the sky" },
-    { LedgerStep::Tilt, "tilt", "Light: tilt" },
-    { LedgerStep::Duration, "time", "Light: time" },
-    { LedgerStep::Light, "light", "Light" },
-    { LedgerStep::MixAge, "mix_age", "Mix: age" },
-    { LedgerStep::MixRatio, "mix_ratio", "Mix: ratio" },
-    { LedgerStep::Formation, "formation", "Did not form, unexplained" },
-    { LedgerStep::FormationOrRinse, "formation_or_rinse", "Did not form, or lost in the rinse" },
-    { LedgerStep::Rinse, "rinse", "Lost in the rinse" },
-    { LedgerStep::Drying, "drying", "Gain on drying" },
+    { LedgerStep::SunHeight, "sun_height", QT_TRANSLATE_NOOP("Causes", "Light: sun height") },
+    { LedgerStep::Cloud, "cloud", QT_TRANSLATE_NOOP("Causes", "Light: cloud") },
+    { LedgerStep::Cover, "cover", QT_TRANSLATE_NOOP("Causes", "Light: cover") },
+    { LedgerStep::SkyShare, "sky_share", QT_TRANSLATE_NOOP("Causes", "Light: share of the sky") },
+    { LedgerStep::Tilt, "tilt", QT_TRANSLATE_NOOP("Causes", "Light: tilt") },
+    { LedgerStep::Duration, "time", QT_TRANSLATE_NOOP("Causes", "Light: time") },
+    { LedgerStep::Light, "light", QT_TRANSLATE_NOOP("Causes", "Light") },
+    { LedgerStep::MixAge, "mix_age", QT_TRANSLATE_NOOP("Causes", "Mix: age") },
+    { LedgerStep::MixRatio, "mix_ratio", QT_TRANSLATE_NOOP("Causes", "Mix: ratio") },
+    { LedgerStep::Formation, "formation", QT_TRANSLATE_NOOP("Causes", "Did not form, unexplained") },
+    { LedgerStep::FormationOrRinse, "formation_or_rinse",
+        QT_TRANSLATE_NOOP("Causes", "Did not form, or lost in the rinse") },
+    { LedgerStep::Rinse, "rinse", QT_TRANSLATE_NOOP("Causes", "Lost in the rinse") },
+    { LedgerStep::Drying, "drying", QT_TRANSLATE_NOOP("Causes", "Gain on drying") },
 } };
 
 const Step& stepOf(LedgerStep step)
@@ -87,7 +91,8 @@ public:
         ledger_.print = nameOf(row_);
         if (!net.has() && !formed.has())
             return Error { Trouble::NotFound,
-                QStringLiteral("no tone of this print was read, neither before the rinse nor a day after"),
+                say(QT_TRANSLATE_NOOP(
+                    "Causes", "no tone of this print was read, neither before the rinse nor a day after")),
                 ledger_.print };
         findGoodPrints();
         begin(net.has());
@@ -95,7 +100,7 @@ public:
         addMix();
         addRest(net, formed);
         share();
-        say(net, formed);
+        close(net, formed);
         return std::move(ledger_);
     }
 
@@ -133,17 +138,20 @@ private:
         }
         if (!good_.empty()) {
             ledger_.start_says
-                = QStringLiteral("median of the good prints with the same mix on the same paper: %1").arg(good_.size());
+                = say(QT_TRANSLATE_NOOP("Causes", "median of the good prints with the same mix on the same paper: %1"))
+                      .arg(good_.size());
         } else if (!same_paper.empty()) {
             good_ = same_paper;
             ledger_.start_evidence = Evidence::Estimated;
             ledger_.start_says
-                = QStringLiteral("no good print of this mix on this paper; median of the good prints on the same "
-                                 "paper with other mixes: %1")
+                = say(QT_TRANSLATE_NOOP("Causes",
+                          "no good print of this mix on this paper; median of the good prints on the same "
+                          "paper with other mixes: %1"))
                       .arg(good_.size());
         } else {
             ledger_.start_evidence = Evidence::Assumed;
-            ledger_.start_says = QStringLiteral("no good print on this paper, so a working value is assumed");
+            ledger_.start_says
+                = say(QT_TRANSLATE_NOOP("Causes", "no good print on this paper, so a working value is assumed"));
         }
         for (const int row : good_)
             ledger_.good_prints.append(nameOf(row));
@@ -209,7 +217,7 @@ private:
     Part& add(LedgerStep step, Evidence evidence, const QStringList& fields, const QString& note = {})
     {
         Part part;
-        part.line = { step, QString::fromLatin1(stepOf(step).label), 0.0, evidence, fields, note };
+        part.line = { step, say(stepOf(step).label), 0.0, evidence, fields, note };
         parts_.push_back(std::move(part));
         return parts_.back();
     }
@@ -232,8 +240,9 @@ private:
     {
         findLitPrints();
         const Evidence curve = options_.curve_is_known ? Evidence::Measured : Evidence::Assumed;
-        const QString curve_note
-            = options_.curve_is_known ? QString() : QStringLiteral("the curve from dose to density is assumed");
+        const QString curve_note = options_.curve_is_known
+            ? QString()
+            : say(QT_TRANSLATE_NOOP("Causes", "the curve from dose to density is assumed"));
         double known = 0.0;
         bool any = false;
         bool all = true;
@@ -252,7 +261,7 @@ private:
             QString note = curve_note;
             if (!good.value)
                 note += QLatin1String(note.isEmpty() ? "" : "; ")
-                    + QStringLiteral("against a reference sky, for the good prints do not say");
+                    + say(QT_TRANSLATE_NOOP("Causes", "against a reference sky, for the good prints do not say"));
             add(field.step, weaker(weaker(curve, here.evidence), good.evidence), { QString::fromLatin1(field.key) },
                 note)
                 .log10_dose
@@ -269,8 +278,8 @@ private:
         QString note = curve_note;
         if (any)
             note += QLatin1String(note.isEmpty() ? "" : "; ")
-                + (all ? QStringLiteral("what the dose says beyond the parts")
-                       : QStringLiteral("what the dose says beyond the parts that are known"));
+                + (all ? say(QT_TRANSLATE_NOOP("Causes", "what the dose says beyond the parts"))
+                       : say(QT_TRANSLATE_NOOP("Causes", "what the dose says beyond the parts that are known")));
         add(LedgerStep::Light, weaker(weaker(curve, dose.evidence), good_dose.evidence),
             { QStringLiteral("dose_j_cm2") }, note)
             .log10_dose
@@ -285,7 +294,7 @@ private:
             const double older = *hours - good_age.value.value_or(0.0);
             if (std::fabs(older) >= 0.5)
                 add(LedgerStep::MixAge, Evidence::Assumed, { QStringLiteral("mix_age_h") },
-                    QStringLiteral("assumed: a mixed sensitiser loses half its speed in %1 h")
+                    say(QT_TRANSLATE_NOOP("Causes", "assumed: a mixed sensitiser loses half its speed in %1 h"))
                         .arg(options_.speed_halves_in_h, 0, 'g', 3))
                     .log10_dose
                     = -older / options_.speed_halves_in_h * std::log10(2.0);
@@ -299,7 +308,8 @@ private:
         const double left = share(*value) / share(std::max(good, nothing));
         if (std::fabs(left - 1.0) > 0.01)
             add(LedgerStep::MixRatio, Evidence::Assumed, { QStringLiteral("iron_to_hexacyanoferrate") },
-                QStringLiteral("assumed: the part that is short of the published ratio limits the blue"))
+                say(QT_TRANSLATE_NOOP(
+                    "Causes", "assumed: the part that is short of the published ratio limits the blue")))
                 .ratio
                 = left;
     }
@@ -339,7 +349,7 @@ private:
         const auto good = typical("moisture_at_expose_pct").value;
         if (!here || !good || *here < *good + much_wetter_pct)
             return {};
-        return QStringLiteral("the sheet held %1 % of its water in the light, the good prints %2 %")
+        return say(QT_TRANSLATE_NOOP("Causes", "the sheet held %1 % of its water in the light, the good prints %2 %"))
             .arg(*here, 0, 'f', 0)
             .arg(*good, 0, 'f', 0);
     }
@@ -369,7 +379,7 @@ private:
         const auto wet = wetNet();
         if (!wet) {
             add(LedgerStep::Rinse, evidence, { u"kept"_qs, u"net_density"_qs, u"formed"_qs },
-                QStringLiteral("with the gain on drying in it: no tone was read while it was wet"))
+                say(QT_TRANSLATE_NOOP("Causes", "with the gain on drying in it: no tone was read while it was wet")))
                 .ratio
                 = kept / good_kept_;
             return;
@@ -380,7 +390,8 @@ private:
             = kept / gain / (good_kept_ / good_gain);
         add(LedgerStep::Drying, goodGain() ? evidence : Evidence::Assumed,
             { u"density_wet_deepest"_qs, u"net_density"_qs },
-            goodGain() ? QString() : QStringLiteral("assumed: good prints gain nothing, for none was read wet"))
+            goodGain() ? QString()
+                       : say(QT_TRANSLATE_NOOP("Causes", "assumed: good prints gain nothing, for none was read wet")))
             .ratio
             = gain / good_gain;
     }
@@ -425,22 +436,23 @@ private:
         }
     }
 
-    void say(const Known& net, const Known& formed)
+    void close(const Known& net, const Known& formed)
     {
         ledger_.end_field = net.has() ? QStringLiteral("net_density") : QStringLiteral("formed");
         ledger_.end = net.has() ? *net.number() : *formed.number();
         if (!net.has())
-            ledger_.cannot_say.append(QStringLiteral("No tone a day after was read, so what the rinse took cannot be "
-                                                     "said; the lines end before the rinse."));
+            ledger_.cannot_say.append(say(QT_TRANSLATE_NOOP("Causes",
+                "No tone a day after was read, so what the rinse took cannot be "
+                "said; the lines end before the rinse.")));
         else if (!formed.has())
-            ledger_.cannot_say.append(QStringLiteral(
-                "No tone before the rinse was read, so what did not form cannot be told from what the rinse took."));
+            ledger_.cannot_say.append(say(QT_TRANSLATE_NOOP("Causes",
+                "No tone before the rinse was read, so what did not form cannot be told from what the rinse took.")));
         else if (*formed.number() < least_tone)
-            ledger_.cannot_say.append(QStringLiteral(
-                "Hardly any tone had formed before the rinse, so what the rinse took of it cannot be said."));
-        ledger_.method = QStringLiteral(
+            ledger_.cannot_say.append(say(QT_TRANSLATE_NOOP("Causes",
+                "Hardly any tone had formed before the rinse, so what the rinse took of it cannot be said.")));
+        ledger_.method = say(QT_TRANSLATE_NOOP("Causes",
             "Each line is the mean of what it changes over all the orders in which the lines could be put in place "
-            "(Shapley's value), so no order is preferred and they add up to the difference exactly.");
+            "(Shapley's value), so no order is preferred and they add up to the difference exactly."));
     }
 
     const PrintReader& prints_;

@@ -7,6 +7,7 @@
 #include "core/stats/firth.h"
 #include "core/stats/robust_linear.h"
 
+#include <QCoreApplication>
 #include <algorithm>
 
 namespace washfast::causes {
@@ -20,15 +21,15 @@ QString troubleSentence(stats::FirthTrouble trouble)
 {
     switch (trouble) {
     case stats::FirthTrouble::TooFewRows:
-        return QStringLiteral("there are fewer prints with all of them recorded than terms to fit");
+        return say(QT_TRANSLATE_NOOP("Causes", "there are fewer prints with all of them recorded than terms to fit"));
     case stats::FirthTrouble::SameOutcome:
-        return QStringLiteral("all prints with all of them recorded came out the same");
+        return say(QT_TRANSLATE_NOOP("Causes", "all prints with all of them recorded came out the same"));
     case stats::FirthTrouble::RankDeficient:
-        return QStringLiteral("one of them does not vary, or follows exactly from the others");
+        return say(QT_TRANSLATE_NOOP("Causes", "one of them does not vary, or follows exactly from the others"));
     case stats::FirthTrouble::NotConverged:
         break;
     }
-    return QStringLiteral("the fit did not settle");
+    return say(QT_TRANSLATE_NOOP("Causes", "the fit did not settle"));
 }
 
 FittedModel started(const Design& design, std::size_t rows)
@@ -49,7 +50,8 @@ std::optional<FittedModel> fit(const Prepared& prepared, const std::vector<std::
     if (!prepared.yesNo()) {
         const auto found = stats::robustLinear(design.columns, outcomeOf(prepared, rows));
         if (!found) {
-            why = QStringLiteral("the prints are too few, or one of the factors follows from the others");
+            why = say(
+                QT_TRANSLATE_NOOP("Causes", "the prints are too few, or one of the factors follows from the others"));
             return std::nullopt;
         }
         model.linear = true;
@@ -91,7 +93,7 @@ std::optional<FittedModel> fitModel(const Prepared& prepared, const QStringList&
     QStringList spoken;
     std::vector<std::size_t> which;
     const auto refuse = [&](const QString& why) {
-        problem = QStringLiteral("The model of %1 was not fitted: %2.").arg(listed(spoken), why);
+        problem = say(QT_TRANSLATE_NOOP("Causes", "The model of %1 was not fitted: %2.")).arg(listed(spoken), why);
         return std::nullopt;
     };
     QString lacking;
@@ -107,7 +109,7 @@ std::optional<FittedModel> fitModel(const Prepared& prepared, const QStringList&
         which.push_back(static_cast<std::size_t>(at - prepared.columns.begin()));
     }
     if (!lacking.isNull())
-        return refuse(QStringLiteral("%1 is not among the factors that can be used").arg(lacking));
+        return refuse(say(QT_TRANSLATE_NOOP("Causes", "%1 is not among the factors that can be used")).arg(lacking));
     QString why;
     auto model = fit(prepared, which, why);
     return model ? model : refuse(why);
@@ -145,11 +147,13 @@ std::optional<FittedModel> modelTheyBear(const Prepared& prepared, const std::ve
     if (!model)
         return std::nullopt;
     model->note
-        = QStringLiteral("Exploratory: these %1 of %2 factors were chosen by their own p, as many as %3 can "
-                         "bear; the intervals do not allow for that choice%4.")
+        = say(QT_TRANSLATE_NOOP("Causes",
+                  "Exploratory: these %1 of %2 factors were chosen by their own p, as many as %3 can "
+                  "bear; the intervals do not allow for that choice%4."))
               .arg(which.size())
               .arg(evidence.size())
-              .arg(printsCount(model->n), prepared.block.empty() ? QString() : QStringLiteral(", nor for the blocks"));
+              .arg(printsCount(model->n),
+                  prepared.block.empty() ? QString() : say(QT_TRANSLATE_NOOP("Causes", ", nor for the blocks")));
     return model;
 }
 

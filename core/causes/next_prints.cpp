@@ -6,6 +6,7 @@
 #include "core/causes/settings.h"
 #include "core/stats/doptimal.h"
 
+#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -33,9 +34,9 @@ public:
     {
         choosePurpose();
         if (levers_.empty()) {
-            plan_.warnings.append(QStringLiteral(
+            plan_.warnings.append(say(QT_TRANSLATE_NOOP("Causes",
                 "No recorded factor can be set to two values, so there is nothing to plan: record at least the light, "
-                "the drying and the rinse."));
+                "the drying and the rinse.")));
             addControls();
             return std::move(plan_);
         }
@@ -68,10 +69,10 @@ private:
             plan_.purpose = Purpose::Untangle;
             for (const QString& name : oneOfEachKind()) {
                 if (levers_.size() >= most_factors) {
-                    plan_.warnings.append(
-                        QStringLiteral("The tangle has %1 factors; this plan takes apart the first %2.")
-                            .arg(answer_.factors_named.size())
-                            .arg(most_factors));
+                    plan_.warnings.append(say(
+                        QT_TRANSLATE_NOOP("Causes", "The tangle has %1 factors; this plan takes apart the first %2."))
+                                              .arg(answer_.factors_named.size())
+                                              .arg(most_factors));
                     break;
                 }
                 addLever(name);
@@ -129,10 +130,10 @@ private:
         if (chosen.size() < 2)
             return answer_.factors_named;
         if (!told.isEmpty())
-            plan_.warnings.append(
-                QStringLiteral("One factor stands for each kind of cause, since these act in the same "
-                               "way as another: %1. Let them change with it.")
-                    .arg(listed(told)));
+            plan_.warnings.append(say(QT_TRANSLATE_NOOP("Causes",
+                                          "One factor stands for each kind of cause, since these act in the same "
+                                          "way as another: %1. Let them change with it."))
+                                      .arg(listed(told)));
         return chosen;
     }
 
@@ -248,18 +249,23 @@ private:
     [[nodiscard]] QString whyOf(const QStringList& bad, const QStringList& good) const
     {
         if (plan_.purpose == Purpose::Map)
-            return QStringLiteral("Spreads what was tried: %1.").arg(listed(bad + good));
+            return say(QT_TRANSLATE_NOOP("Causes", "Spreads what was tried: %1.")).arg(listed(bad + good));
         if (bad.isEmpty())
-            return QStringLiteral("With %1, as in the prints that kept: if this fails too, it is something else.")
+            return say(QT_TRANSLATE_NOOP(
+                           "Causes", "With %1, as in the prints that kept: if this fails too, it is something else."))
                 .arg(listed(good));
         if (good.isEmpty())
-            return QStringLiteral("With %1, as in the prints that failed: if this keeps, it is something else.")
+            return say(QT_TRANSLATE_NOOP(
+                           "Causes", "With %1, as in the prints that failed: if this keeps, it is something else."))
                 .arg(listed(bad));
-        return QStringLiteral("With %1 as in the prints that failed and %2 as in those that kept: if it fails, %3; if "
-                              "it keeps, %4.")
+        return say(QT_TRANSLATE_NOOP("Causes",
+                       "With %1 as in the prints that failed and %2 as in those that kept: if it fails, %3; if "
+                       "it keeps, %4."))
             .arg(listed(bad), listed(good),
-                bad.size() == 1 ? QStringLiteral("the first is the cause") : QStringLiteral("it is one of the first"),
-                bad.size() == 1 ? QStringLiteral("it is not") : QStringLiteral("it is none of the first"));
+                bad.size() == 1 ? say(QT_TRANSLATE_NOOP("Causes", "the first is the cause"))
+                                : say(QT_TRANSLATE_NOOP("Causes", "it is one of the first")),
+                bad.size() == 1 ? say(QT_TRANSLATE_NOOP("Causes", "it is not"))
+                                : say(QT_TRANSLATE_NOOP("Causes", "it is none of the first")));
     }
 
     void addControls()
@@ -268,13 +274,13 @@ private:
         good.role = PlannedPrint::Role::KnownGood;
         for (const Lever& lever : levers_)
             good.settings.push_back(lever.good);
-        good.why = QStringLiteral(
-            "A print made in the way that is known to work: if it fails too, something else is wrong that day.");
+        good.why = say(QT_TRANSLATE_NOOP("Causes",
+            "A print made in the way that is known to work: if it fails too, something else is wrong that day."));
         plan_.prints.push_back(std::move(good));
         PlannedPrint dark;
         dark.role = PlannedPrint::Role::Unexposed;
-        dark.why = QStringLiteral(
-            "A coated strip that gets no light and the same rinse: it must turn white, else mix or coat is veiled.");
+        dark.why = say(QT_TRANSLATE_NOOP("Causes",
+            "A coated strip that gets no light and the same rinse: it must turn white, else mix or coat is veiled."));
         plan_.prints.push_back(std::move(dark));
     }
 
@@ -283,24 +289,26 @@ private:
         for (const Lever& lever : levers_)
             if (!canBeChosen(lever.factor->name))
                 plan_.warnings.append(
-                    QStringLiteral("%1 cannot be chosen: wait for such a day, or change what it acts through.")
+                    say(QT_TRANSLATE_NOOP(
+                            "Causes", "%1 cannot be chosen: wait for such a day, or change what it acts through."))
                         .arg(quoted(*lever.factor)));
         if (plan_.purpose != Purpose::Map && !plan_.prints_needed_for_power_80)
-            plan_.warnings.append(
-                QStringLiteral("Even %1 such prints would settle it in fewer than %2 of 100 cases, if "
-                               "the difference is as these prints suggest.")
-                    .arg(most_looked_at)
-                    .arg(std::lround(options_.power * 100.0)));
+            plan_.warnings.append(say(QT_TRANSLATE_NOOP("Causes",
+                                          "Even %1 such prints would settle it in fewer than %2 of 100 cases, if "
+                                          "the difference is as these prints suggest."))
+                                      .arg(most_looked_at)
+                                      .arg(std::lround(options_.power * 100.0)));
         for (const Lever& lever : levers_)
             if (lever.factor->kind == Factor::Kind::Number && plan_.purpose != Purpose::Map) {
-                plan_.warnings.append(QStringLiteral(
+                plan_.warnings.append(say(QT_TRANSLATE_NOOP("Causes",
                     "The chance is reckoned as if each number had two values only, the one of the failed prints and "
-                    "the one of the kept."));
+                    "the one of the kept.")));
                 break;
             }
         if (!levers_.empty() && !canSplit())
-            plan_.warnings.append(QStringLiteral("Mix, paper and coat cannot differ within a sheet, so these are whole "
-                                                 "sheets: make them side by side."));
+            plan_.warnings.append(say(QT_TRANSLATE_NOOP("Causes",
+                "Mix, paper and coat cannot differ within a sheet, so these are whole "
+                "sheets: make them side by side.")));
     }
 
     static constexpr double ridge = 0.05;

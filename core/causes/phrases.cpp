@@ -1,5 +1,7 @@
 #include "core/causes/phrases.h"
 
+#include <QCoreApplication>
+
 #include <algorithm>
 #include <cmath>
 
@@ -27,7 +29,7 @@ QString levelsAgainstFailing(const FactorEvidence& evidence)
         levels.erase(levels.begin() + 2, levels.end() - 2);
     QStringList parts;
     for (const LevelCount& level : levels)
-        parts.append(QStringLiteral("%1 of %2%3 with %4")
+        parts.append(say(QT_TRANSLATE_NOOP("Causes", "%1 of %2%3 with %4"))
                          .arg(level.failed)
                          .arg(level.n)
                          .arg(parts.isEmpty() ? QStringLiteral(" failed") : QString(), level.label));
@@ -35,6 +37,11 @@ QString levelsAgainstFailing(const FactorEvidence& evidence)
 }
 
 } // namespace
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("Causes", text);
+}
 
 QString quoted(const Factor& factor)
 {
@@ -70,12 +77,13 @@ QString someOf(const QStringList& names, int most)
     if (names.size() <= most)
         return listed(names);
     return names.mid(0, most).join(QStringLiteral(", "))
-        + QStringLiteral(" and %1 more").arg(names.size() - qsizetype(most));
+        + say(QT_TRANSLATE_NOOP("Causes", " and %1 more")).arg(names.size() - qsizetype(most));
 }
 
 QString printsCount(int count)
 {
-    return count == 1 ? QStringLiteral("1 print") : QStringLiteral("%1 prints").arg(count);
+    return count == 1 ? say(QT_TRANSLATE_NOOP("Causes", "1 print"))
+                      : say(QT_TRANSLATE_NOOP("Causes", "%1 prints")).arg(count);
 }
 
 QString spokenOutcome(const FactorTable& table)
@@ -93,7 +101,7 @@ QString capital(QString text)
 QString spokenP(double p)
 {
     if (p < 0.0001)
-        return QStringLiteral("below 0.0001");
+        return say(QT_TRANSLATE_NOOP("Causes", "below 0.0001"));
     return p >= 0.1 ? QString::number(p, 'f', 2) : QString::number(p, 'g', 2);
 }
 
@@ -103,19 +111,19 @@ QString shownBy(const Prepared& prepared, const FactorEvidence& evidence)
     if (prepared.yesNo() && !evidence.levels.empty())
         return name + QStringLiteral(": ") + levelsAgainstFailing(evidence);
     if (prepared.yesNo() && evidence.median_failed && evidence.median_kept)
-        return QStringLiteral("%1: median %2 in the prints that failed, %3 in those that kept")
+        return say(QT_TRANSLATE_NOOP("Causes", "%1: median %2 in the prints that failed, %3 in those that kept"))
             .arg(
                 name, withUnit(*evidence.median_failed, evidence.unit), withUnit(*evidence.median_kept, evidence.unit));
     const QString outcome = spokenOutcome(*prepared.table);
     if (evidence.correlation)
-        return QStringLiteral("%1 and %2 have a correlation of %3")
+        return say(QT_TRANSLATE_NOOP("Causes", "%1 and %2 have a correlation of %3"))
             .arg(name, outcome, QString::number(*evidence.correlation, 'f', 2));
     QStringList parts;
     for (const LevelCount& level : evidence.levels)
         if (level.median_outcome)
-            parts.append(QStringLiteral("%1 with %2")
+            parts.append(say(QT_TRANSLATE_NOOP("Causes", "%1 with %2"))
                              .arg(withUnit(*level.median_outcome, prepared.table->outcome_unit), level.label));
-    return QStringLiteral("%1: the median of %2 is %3").arg(name, outcome, listed(parts));
+    return say(QT_TRANSLATE_NOOP("Causes", "%1: the median of %2 is %3")).arg(name, outcome, listed(parts));
 }
 
 } // namespace washfast::causes

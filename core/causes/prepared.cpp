@@ -5,6 +5,7 @@
 #include "core/stats/permutation.h"
 #include "core/stats/ranks.h"
 
+#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -127,14 +128,14 @@ QString unknownWarning(const Prepared& prepared, const Factor& factor, const Mis
 {
     QString counts;
     if (prepared.yesNo())
-        counts = QStringLiteral(": %1 of the %2 prints without it failed, %3 of the %4 with it")
+        counts = say(QT_TRANSLATE_NOOP("Causes", ": %1 of the %2 prints without it failed, %3 of the %4 with it"))
                      .arg(missing.unknown_failed)
                      .arg(missing.unknown)
                      .arg(missing.known_failed)
                      .arg(missing.known);
-    return QStringLiteral(
-        "Whether %1 was recorded goes with the outcome itself (p %2)%3. The prints without it are not "
-        "like the others.")
+    return say(QT_TRANSLATE_NOOP("Causes",
+                   "Whether %1 was recorded goes with the outcome itself (p %2)%3. The prints without it are not "
+                   "like the others."))
         .arg(quoted(factor), spokenP(*missing.p), counts);
 }
 
@@ -152,7 +153,8 @@ void numberTheBlocks(const FactorTable& table, Prepared& prepared)
     prepared.block = numbered(texts, prepared.block_names);
     if (unknown > 0)
         prepared.warnings.append(
-            QStringLiteral("%1 prints have no block recorded; they are compared among themselves.").arg(unknown));
+            say(QT_TRANSLATE_NOOP("Causes", "%1 prints have no block recorded; they are compared among themselves."))
+                .arg(unknown));
     if (prepared.block_names.size() < 2)
         prepared.block.clear();
 }
@@ -168,14 +170,14 @@ public:
     }
     void tell(Prepared& prepared) const
     {
-        const auto say = [&](const QStringList& list, const QString& reason) {
+        const auto add = [&](const QStringList& list, const QString& reason) {
             if (!list.isEmpty())
                 prepared.warnings.append(
-                    QStringLiteral("Left out, %1: %2.").arg(reason, list.join(QStringLiteral(", "))));
+                    say(QT_TRANSLATE_NOOP("Causes", "Left out, %1: %2.")).arg(reason, list.join(QStringLiteral(", "))));
         };
-        say(never_, QStringLiteral("not recorded for any print"));
-        say(same_, QStringLiteral("the same for every print where it was recorded"));
-        say(identifiers_, QStringLiteral("a different text for every print, which only names it"));
+        add(never_, say(QT_TRANSLATE_NOOP("Causes", "not recorded for any print")));
+        add(same_, say(QT_TRANSLATE_NOOP("Causes", "the same for every print where it was recorded")));
+        add(identifiers_, say(QT_TRANSLATE_NOOP("Causes", "a different text for every print, which only names it")));
         prepared.left_out = names_;
     }
 
@@ -222,10 +224,11 @@ Prepared prepare(const FactorTable& table, const Options& options)
             prepared.failed.push_back(*value != 0.0 ? 1 : 0);
     }
     if (without_outcome > 0)
-        prepared.warnings.append(QStringLiteral("%1 of %2 prints could not be used: %3 is not known for them.")
-                                     .arg(without_outcome)
-                                     .arg(table.prints.size())
-                                     .arg(spokenOutcome(table)));
+        prepared.warnings.append(
+            say(QT_TRANSLATE_NOOP("Causes", "%1 of %2 prints could not be used: %3 is not known for them."))
+                .arg(without_outcome)
+                .arg(table.prints.size())
+                .arg(spokenOutcome(table)));
     numberTheBlocks(table, prepared);
 
     SetAside set_aside;

@@ -2,6 +2,7 @@
 
 #include "core/causes/phrases.h"
 
+#include <QCoreApplication>
 #include <array>
 #include <initializer_list>
 
@@ -14,39 +15,63 @@ using enum MissingAt;
 // The associations of cause and sign are those that practitioners' texts and studies of washed cyanotypes publish (the
 // project's science notes, section 2, list them with their sources); "hypothesis" marks what is a proposal only.
 constexpr std::array<PublishedSign, 12> table { {
-    { "light", "too little light", Formation, "little change from yellow-green; the open border is pale too",
-        "the blue leaves evenly and the water turns green-blue", "pale, and the bare border as pale as the picture",
-        "a stepped strip, or a second sheet beside it with twice the light", "published", "" },
-    { "cover", "light lost in the cover", Formation, "little change from yellow-green",
-        "the blue leaves evenly and the water turns green-blue", "pale, while open sheets of the same minute are good",
-        "one sheet, half under the cover and half bare", "published", "" },
-    { "damp", "still damp", Either, "sticks to the film, shiny or dark patches, the film fogs inside",
-        "colour streams off at the first touch of water", "blotchy or blank; the edges, which dried first, are better",
-        "weigh the sheet before and after; dry one half again", "published", "pale_centre mottle" },
-    { "damp_under_film", "damp under a film that does not breathe", Either, "lines of condensation, a cockled sheet",
-        "", "stripes that follow the cockle or the film and not the brush", "open the frame half-way, or dry first",
-        "hypothesis", "stripes" },
-    { "skin", "a dried skin, or too thick a coat", Rinse, "a deep tone with a bronze sheen",
-        "looked well, then pales in the first bath; blue flakes float", "about half the density, powdery, stained back",
-        "cool-dry one half of the sheet; coat with less", "published", "flakes" },
-    { "sensitiser", "an old or wrongly made mix", Formation, "the ground is greenish-blue in the bottle or on the coat",
-        "the fog does not clear", "blue fog in the margins, poor whites, less contrast",
-        "rinse an unexposed coated strip: it must turn white", "published", "fog" },
-    { "rinse_long", "too long a rinse", Rinse, "as in good prints", "a slow, even loss",
-        "the light and middle tones went first, the deep ones stay", "take one strip out every 5 min", "published",
-        "loss" },
-    { "rinse_alkaline", "alkaline or hard water", Rinse, "as in good prints",
-        "good after an acid bath, fading in the plain baths after it", "fades again while it dries, yellow whites",
-        "last bath distilled or with 1 g/L citric acid; test the water's pH", "published", "loss stain" },
-    { "under_rinsed", "too short a rinse", Elsewhere, "as in good prints", "still yellow when taken out",
-        "a yellow stain in the whites that darkens in light", "rinse again in an acid bath", "published", "stain" },
-    { "fog", "light or damp before the exposure", Elsewhere, "the ground is blue-grey before the exposure", "",
-        "the whole print is veiled, the whites are not white", "an unexposed strip through the same rinse", "published",
-        "fog" },
-    { "coat", "an uneven coat", Elsewhere, "streaks in the yellow coat", "", "light and dark bands along the brush",
-        "a photo of the coated sheet before the exposure", "published", "stripes" },
-    { "overexposed", "too much light", Elsewhere, "the shadows grey or bronze, the light parts tinted", "",
-        "the light parts blue, no white left", "a shorter strip", "published", "" },
+    { "light", QT_TRANSLATE_NOOP("Causes", "too little light"), Formation,
+        QT_TRANSLATE_NOOP("Causes", "little change from yellow-green; the open border is pale too"),
+        QT_TRANSLATE_NOOP("Causes", "the blue leaves evenly and the water turns green-blue"),
+        QT_TRANSLATE_NOOP("Causes", "pale, and the bare border as pale as the picture"),
+        QT_TRANSLATE_NOOP("Causes", "a stepped strip, or a second sheet beside it with twice the light"), "published",
+        "" },
+    { "cover", QT_TRANSLATE_NOOP("Causes", "light lost in the cover"), Formation,
+        QT_TRANSLATE_NOOP("Causes", "little change from yellow-green"),
+        QT_TRANSLATE_NOOP("Causes", "the blue leaves evenly and the water turns green-blue"),
+        QT_TRANSLATE_NOOP("Causes", "pale, while open sheets of the same minute are good"),
+        QT_TRANSLATE_NOOP("Causes", "one sheet, half under the cover and half bare"), "published", "" },
+    { "damp", QT_TRANSLATE_NOOP("Causes", "still damp"), Either,
+        QT_TRANSLATE_NOOP("Causes", "sticks to the film, shiny or dark patches, the film fogs inside"),
+        QT_TRANSLATE_NOOP("Causes", "colour streams off at the first touch of water"),
+        QT_TRANSLATE_NOOP("Causes", "blotchy or blank; the edges, which dried first, are better"),
+        QT_TRANSLATE_NOOP("Causes", "weigh the sheet before and after; dry one half again"), "published",
+        "pale_centre mottle" },
+    { "damp_under_film", QT_TRANSLATE_NOOP("Causes", "damp under a film that does not breathe"), Either,
+        QT_TRANSLATE_NOOP("Causes", "lines of condensation, a cockled sheet"), "",
+        QT_TRANSLATE_NOOP("Causes", "stripes that follow the cockle or the film and not the brush"),
+        QT_TRANSLATE_NOOP("Causes", "open the frame half-way, or dry first"), "hypothesis", "stripes" },
+    { "skin", QT_TRANSLATE_NOOP("Causes", "a dried skin, or too thick a coat"), Rinse,
+        QT_TRANSLATE_NOOP("Causes", "a deep tone with a bronze sheen"),
+        QT_TRANSLATE_NOOP("Causes", "looked well, then pales in the first bath; blue flakes float"),
+        QT_TRANSLATE_NOOP("Causes", "about half the density, powdery, stained back"),
+        QT_TRANSLATE_NOOP("Causes", "cool-dry one half of the sheet; coat with less"), "published", "flakes" },
+    { "sensitiser", QT_TRANSLATE_NOOP("Causes", "an old or wrongly made mix"), Formation,
+        QT_TRANSLATE_NOOP("Causes", "the ground is greenish-blue in the bottle or on the coat"),
+        QT_TRANSLATE_NOOP("Causes", "the fog does not clear"),
+        QT_TRANSLATE_NOOP("Causes", "blue fog in the margins, poor whites, less contrast"),
+        QT_TRANSLATE_NOOP("Causes", "rinse an unexposed coated strip: it must turn white"), "published", "fog" },
+    { "rinse_long", QT_TRANSLATE_NOOP("Causes", "too long a rinse"), Rinse,
+        QT_TRANSLATE_NOOP("Causes", "as in good prints"), QT_TRANSLATE_NOOP("Causes", "a slow, even loss"),
+        QT_TRANSLATE_NOOP("Causes", "the light and middle tones went first, the deep ones stay"),
+        QT_TRANSLATE_NOOP("Causes", "take one strip out every 5 min"), "published", "loss" },
+    { "rinse_alkaline", QT_TRANSLATE_NOOP("Causes", "alkaline or hard water"), Rinse,
+        QT_TRANSLATE_NOOP("Causes", "as in good prints"),
+        QT_TRANSLATE_NOOP("Causes", "good after an acid bath, fading in the plain baths after it"),
+        QT_TRANSLATE_NOOP("Causes", "fades again while it dries, yellow whites"),
+        QT_TRANSLATE_NOOP("Causes", "last bath distilled or with 1 g/L citric acid; test the water's pH"), "published",
+        "loss stain" },
+    { "under_rinsed", QT_TRANSLATE_NOOP("Causes", "too short a rinse"), Elsewhere,
+        QT_TRANSLATE_NOOP("Causes", "as in good prints"), QT_TRANSLATE_NOOP("Causes", "still yellow when taken out"),
+        QT_TRANSLATE_NOOP("Causes", "a yellow stain in the whites that darkens in light"),
+        QT_TRANSLATE_NOOP("Causes", "rinse again in an acid bath"), "published", "stain" },
+    { "fog", QT_TRANSLATE_NOOP("Causes", "light or damp before the exposure"), Elsewhere,
+        QT_TRANSLATE_NOOP("Causes", "the ground is blue-grey before the exposure"), "",
+        QT_TRANSLATE_NOOP("Causes", "the whole print is veiled, the whites are not white"),
+        QT_TRANSLATE_NOOP("Causes", "an unexposed strip through the same rinse"), "published", "fog" },
+    { "coat", QT_TRANSLATE_NOOP("Causes", "an uneven coat"), Elsewhere,
+        QT_TRANSLATE_NOOP("Causes", "streaks in the yellow coat"), "",
+        QT_TRANSLATE_NOOP("Causes", "light and dark bands along the brush"),
+        QT_TRANSLATE_NOOP("Causes", "a photo of the coated sheet before the exposure"), "published", "stripes" },
+    { "overexposed", QT_TRANSLATE_NOOP("Causes", "too much light"), Elsewhere,
+        QT_TRANSLATE_NOOP("Causes", "the shadows grey or bronze, the light parts tinted"), "",
+        QT_TRANSLATE_NOOP("Causes", "the light parts blue, no white left"),
+        QT_TRANSLATE_NOOP("Causes", "a shorter strip"), "published", "" },
 } };
 
 bool hasAny(const QString& text, std::initializer_list<const char*> words)
@@ -167,22 +192,23 @@ void compareSeen(const Prepared& prepared, const PublishedSign& sign, SignMatch&
             one = prepared.table->sign_labels.value(one, one);
         return keys.join(QStringLiteral(" or "));
     };
-    const QString whose = prepared.yesNo() ? QStringLiteral("failed") : QStringLiteral("worse");
+    const QString whose
+        = prepared.yesNo() ? say(QT_TRANSLATE_NOOP("Causes", "failed")) : say(QT_TRANSLATE_NOOP("Causes", "worse"));
     const double share_failed = match.noted_failed > 0 ? double(match.seen_failed) / match.noted_failed : 0.0;
     const double share_kept = match.noted_kept > 0 ? double(match.seen_kept) / match.noted_kept : 0.0;
     if (match.seen_failed >= fewest_shown && share_failed >= 1.0 / 3.0 && share_failed > share_kept) {
         match.seen_agrees = true;
-        match.seen_says
-            = QStringLiteral("Noted on %1 of the %2 %3 prints with signs on record: %4, as is published for %5.")
-                  .arg(match.seen_failed)
-                  .arg(match.noted_failed)
-                  .arg(whose, spoken(shown), match.title);
+        match.seen_says = say(QT_TRANSLATE_NOOP("Causes",
+                                  "Noted on %1 of the %2 %3 prints with signs on record: %4, as is published for %5."))
+                              .arg(match.seen_failed)
+                              .arg(match.noted_failed)
+                              .arg(whose, spoken(shown), match.title);
     } else if (match.seen_failed == 0 && match.noted_failed >= fewest_noted) {
         match.seen_agrees = false;
-        match.seen_says
-            = QStringLiteral("None of the %1 %2 prints with signs on record shows %3, which is published for %4.")
-                  .arg(match.noted_failed)
-                  .arg(whose, spoken(wanted), match.title);
+        match.seen_says = say(QT_TRANSLATE_NOOP("Causes",
+                                  "None of the %1 %2 prints with signs on record shows %3, which is published for %4."))
+                              .arg(match.noted_failed)
+                              .arg(whose, spoken(wanted), match.title);
     }
 }
 
@@ -194,9 +220,10 @@ std::optional<SignMatch> matchSign(const FactorEvidence& evidence, const Tones& 
         = publishedSignFor(evidence.name, evidence.label, largerFails(evidence), worstLevel(evidence));
     if (sign == nullptr)
         return std::nullopt;
-    const auto text = [](const char* words) { return QString::fromUtf8(words); };
-    SignMatch out { evidence.name, text(sign->key), text(sign->title), text(sign->before_rinse), text(sign->in_rinse),
-        text(sign->day_after), text(sign->test), text(sign->evidence), std::nullopt, {} };
+    const auto text = [](const char* words) { return *words ? say(words) : QString(); };
+    SignMatch out { evidence.name, QString::fromLatin1(sign->key), text(sign->title), text(sign->before_rinse),
+        text(sign->in_rinse), text(sign->day_after), text(sign->test), QString::fromLatin1(sign->evidence),
+        std::nullopt, {} };
     if (sign->at != Formation && sign->at != Rinse)
         return out;
     const bool formation = sign->at == Formation;
@@ -214,11 +241,15 @@ std::optional<SignMatch> matchSign(const FactorEvidence& evidence, const Tones& 
     case Tones::Stage::Neither:
         return out;
     }
-    out.says = QStringLiteral("%1 stands for %2, which shows %3 the rinse; in these prints the blue is missing %4.")
-                   .arg(quoted(evidence), out.title, formation ? QStringLiteral("before") : QStringLiteral("after"),
-                       tones.stage == Tones::Stage::Before      ? QStringLiteral("before it")
-                           : tones.stage == Tones::Stage::After ? QStringLiteral("after it")
-                                                                : QStringLiteral("both before and after it"));
+    out.says
+        = say(QT_TRANSLATE_NOOP(
+                  "Causes", "%1 stands for %2, which shows %3 the rinse; in these prints the blue is missing %4."))
+              .arg(quoted(evidence), out.title,
+                  formation ? say(QT_TRANSLATE_NOOP("Causes", "before")) : say(QT_TRANSLATE_NOOP("Causes", "after")),
+                  tones.stage == Tones::Stage::Before ? say(QT_TRANSLATE_NOOP("Causes", "before it"))
+                      : tones.stage == Tones::Stage::After
+                      ? say(QT_TRANSLATE_NOOP("Causes", "after it"))
+                      : say(QT_TRANSLATE_NOOP("Causes", "both before and after it")));
     return out;
 }
 

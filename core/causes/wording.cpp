@@ -2,6 +2,7 @@
 
 #include "core/causes/phrases.h"
 
+#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 
@@ -13,10 +14,11 @@ QString withP(const Prepared& prepared, const FactorEvidence& evidence, int test
 {
     QString text = shownBy(prepared, evidence)
         + QStringLiteral(" (%1 p %2")
-              .arg(evidence.p_enumerated ? QStringLiteral("exact") : QStringLiteral("permutation"),
+              .arg(evidence.p_enumerated ? say(QT_TRANSLATE_NOOP("Causes", "exact"))
+                                         : say(QT_TRANSLATE_NOOP("Causes", "permutation")),
                   spokenP(*evidence.p_exact));
     if (tested > 1)
-        text += QStringLiteral("; %1 after allowing for the %2 factors looked at")
+        text += say(QT_TRANSLATE_NOOP("Causes", "; %1 after allowing for the %2 factors looked at"))
                     .arg(spokenP(*evidence.p_adjusted))
                     .arg(tested);
     return text + QStringLiteral(").");
@@ -38,24 +40,25 @@ public:
     {
         QStringList said;
         if (!same_.isEmpty())
-            said.append(QStringLiteral("%1 changed together in all %2")
+            said.append(say(QT_TRANSLATE_NOOP("Causes", "%1 changed together in all %2"))
                             .arg(someOf(QStringList { name_ } + same_, most), printsCount(least_both_)));
         if (disagree_.size() == 1)
-            said.append(QStringLiteral("%1 and %2 disagree in only %3 of %4")
+            said.append(say(QT_TRANSLATE_NOOP("Causes", "%1 and %2 disagree in only %3 of %4"))
                             .arg(name_, disagree_[0])
                             .arg(most_disagree_)
                             .arg(printsCount(both_)));
         else if (!disagree_.isEmpty())
-            said.append(QStringLiteral("%1 disagrees with each of %2 in %3 prints at the most")
+            said.append(say(QT_TRANSLATE_NOOP("Causes", "%1 disagrees with each of %2 in %3 prints at the most"))
                             .arg(name_, someOf(disagree_, most))
                             .arg(most_disagree_));
         if (!exactly_.isEmpty())
-            said.append(QStringLiteral("%1 move exactly together").arg(someOf(QStringList { name_ } + exactly_, most)));
+            said.append(say(QT_TRANSLATE_NOOP("Causes", "%1 move exactly together"))
+                            .arg(someOf(QStringList { name_ } + exactly_, most)));
         said += follows_;
         if (!held_.isEmpty())
-            said.append(QStringLiteral("with %1%2 held equal, %3 stands out too little (p %4)")
-                            .arg(held_.size() > 1 ? QStringLiteral("one of ") : QString(), someOf(held_, most), name_,
-                                spokenP(smallest_p_)));
+            said.append(say(QT_TRANSLATE_NOOP("Causes", "with %1%2 held equal, %3 stands out too little (p %4)"))
+                            .arg(held_.size() > 1 ? say(QT_TRANSLATE_NOOP("Causes", "one of ")) : QString(),
+                                someOf(held_, most), name_, spokenP(smallest_p_)));
         return said;
     }
 
@@ -74,7 +77,7 @@ private:
             exactly_.append(other);
         } else if (rival.together_with) {
             if (rival.column < *rival.together_with)
-                follows_.append(QStringLiteral("%1 follows exactly from %2 together with %3")
+                follows_.append(say(QT_TRANSLATE_NOOP("Causes", "%1 follows exactly from %2 together with %3"))
                                     .arg(name_, other, quoted(evidence_[*rival.together_with])));
         } else {
             smallest_p_ = std::min(smallest_p_, rival.p_held_equal.value_or(1.0));
@@ -102,13 +105,16 @@ QString causeText(
         if (rival.p_held_equal && (closest == nullptr || *rival.p_held_equal > *closest->p_held_equal))
             closest = &rival;
     if (closest != nullptr)
-        said.append(QStringLiteral("It still stands out with each rival held equal in turn; the closest is %1 (p %2).")
+        said.append(say(QT_TRANSLATE_NOOP("Causes",
+                            "It still stands out with each rival held equal in turn; the closest is %1 (p %2)."))
                         .arg(quoted(evidence[closest->column]), spokenP(*closest->p_held_equal)));
     else
-        said.append(QStringLiteral("None of the other %1 recorded factors that varied moves with it or stands out.")
+        said.append(say(QT_TRANSLATE_NOOP(
+                            "Causes", "None of the other %1 recorded factors that varied moves with it or stands out."))
                         .arg(first.others));
-    said.append(QStringLiteral("These prints were not made to test it: a pair made on purpose, with and without, "
-                               "would settle it."));
+    said.append(say(QT_TRANSLATE_NOOP("Causes",
+        "These prints were not made to test it: a pair made on purpose, with and without, "
+        "would settle it.")));
     return said.join(QLatin1Char(' '));
 }
 
@@ -119,13 +125,14 @@ QString tangleText(
     QStringList said { withP(prepared, lead, tested) };
     QStringList ties, rivals;
     if (judgement.first->batch_is_unit)
-        said.append(QStringLiteral("It never changed within a %1, so the %1 and not the sheet is the unit: with %2 of "
-                                   "them (p %3) it cannot be told from whatever else differed between them.")
+        said.append(say(QT_TRANSLATE_NOOP("Causes",
+                            "It never changed within a %1, so the %1 and not the sheet is the unit: with %2 of "
+                            "them (p %3) it cannot be told from whatever else differed between them."))
                         .arg(lead.batch_label)
                         .arg(lead.n_batches)
                         .arg(spokenP(*lead.p_batch)));
     if (!judgement.first->follows_with.isEmpty())
-        ties.append(QStringLiteral("each of %1 follows exactly from the others together")
+        ties.append(say(QT_TRANSLATE_NOOP("Causes", "each of %1 follows exactly from the others together"))
                         .arg(listed(judgement.first->follows_with)));
     for (const Rival& rival : judgement.first->rivals)
         if (!rival.told_apart) {
@@ -135,58 +142,64 @@ QString tangleText(
     if (!ties.isEmpty())
         said.append(capital(ties.join(QStringLiteral("; "))) + QLatin1Char('.'));
     if (!rivals.isEmpty())
-        said.append(QStringLiteral("These prints cannot tell %1 from %2: make prints in which they differ.")
-                        .arg(quoted(lead), someOf(rivals, 5)));
+        said.append(
+            say(QT_TRANSLATE_NOOP("Causes", "These prints cannot tell %1 from %2: make prints in which they differ."))
+                .arg(quoted(lead), someOf(rivals, 5)));
     return said.join(QLatin1Char(' '));
 }
 
 QString missingText(const MoreNeeded& more)
 {
     if (!more.prints)
-        return QStringLiteral("To show %1 would take more than 100 further prints: look for a stronger factor, or "
-                              "make prints that differ in one thing only.")
+        return say(QT_TRANSLATE_NOOP("Causes",
+                       "To show %1 would take more than 100 further prints: look for a stronger factor, or "
+                       "make prints that differ in one thing only."))
             .arg(more.assumed);
     if (*more.prints == 0)
-        return QStringLiteral("These prints would most likely have shown %1, so the cause, if there is one, may be "
-                              "weaker or something that was not recorded.")
+        return say(QT_TRANSLATE_NOOP("Causes",
+                       "These prints would most likely have shown %1, so the cause, if there is one, may be "
+                       "weaker or something that was not recorded."))
             .arg(more.assumed);
-    return QStringLiteral("About %1 more would be needed to show %2.").arg(printsCount(*more.prints), more.assumed);
+    return say(QT_TRANSLATE_NOOP("Causes", "About %1 more would be needed to show %2."))
+        .arg(printsCount(*more.prints), more.assumed);
 }
 
 QString notEnoughText(const Prepared& prepared, const std::vector<FactorEvidence>& evidence, const Judgement& judgement,
     const MoreNeeded& more, int tested)
 {
     if (prepared.n() == 0)
-        return QStringLiteral("No print has %1 recorded, so there is nothing to compare.")
+        return say(QT_TRANSLATE_NOOP("Causes", "No print has %1 recorded, so there is nothing to compare."))
             .arg(spokenOutcome(*prepared.table));
     if (prepared.yesNo() && (prepared.nFailed() == 0 || prepared.nFailed() == prepared.n()))
-        return QStringLiteral("All %1 %2, so there is nothing to compare them with.")
-            .arg(
-                printsCount(prepared.n()), prepared.nFailed() == 0 ? QStringLiteral("kept") : QStringLiteral("failed"));
+        return say(QT_TRANSLATE_NOOP("Causes", "All %1 %2, so there is nothing to compare them with."))
+            .arg(printsCount(prepared.n()),
+                prepared.nFailed() == 0 ? say(QT_TRANSLATE_NOOP("Causes", "kept"))
+                                        : say(QT_TRANSLATE_NOOP("Causes", "failed")));
     if (!judgement.lead)
-        return QStringLiteral("No recorded factor varied between these %1, so none can be compared.")
+        return say(QT_TRANSLATE_NOOP("Causes", "No recorded factor varied between these %1, so none can be compared."))
             .arg(printsCount(prepared.n()));
     const FactorEvidence& lead = evidence[*judgement.lead];
     QStringList said;
     if (judgement.lone) {
         said.append(withP(prepared, evidence[judgement.first->column], tested));
-        said.append(QStringLiteral("But nothing else that varied was recorded for these prints, so nothing else can be "
-                                   "ruled out: record at least one other thing that may be the cause."));
+        said.append(say(QT_TRANSLATE_NOOP("Causes",
+            "But nothing else that varied was recorded for these prints, so nothing else can be "
+            "ruled out: record at least one other thing that may be the cause.")));
         return said.join(QLatin1Char(' '));
     }
     if (judgement.too_few) {
         said.append(withP(prepared, lead, tested));
         const int side = smallerSide(prepared, lead, *judgement.lead);
-        said.append(
-            QStringLiteral("That rests on %1 on one side, and a cause needs at least %2 on each: about %3 more.")
-                .arg(printsCount(side))
-                .arg(fewest_on_a_side)
-                .arg(fewest_on_a_side - side));
+        said.append(say(QT_TRANSLATE_NOOP("Causes",
+                            "That rests on %1 on one side, and a cause needs at least %2 on each: about %3 more."))
+                        .arg(printsCount(side))
+                        .arg(fewest_on_a_side)
+                        .arg(fewest_on_a_side - side));
         return said.join(QLatin1Char(' '));
     }
-    said.append(
-        QStringLiteral("No factor stands out clearly enough from chance in these %1.").arg(printsCount(prepared.n())));
-    said.append(QStringLiteral("The nearest: ") + withP(prepared, lead, tested));
+    said.append(say(QT_TRANSLATE_NOOP("Causes", "No factor stands out clearly enough from chance in these %1."))
+                    .arg(printsCount(prepared.n())));
+    said.append(say(QT_TRANSLATE_NOOP("Causes", "The nearest: ")) + withP(prepared, lead, tested));
     said.append(missingText(more));
     return said.join(QLatin1Char(' '));
 }

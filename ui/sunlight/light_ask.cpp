@@ -1,5 +1,7 @@
 #include "ui/sunlight/light_ask.h"
 
+#include "core/light/print_light.h"
+
 #include "ui/sunlight/words.h"
 
 #include <algorithm>
