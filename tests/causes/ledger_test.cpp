@@ -15,7 +15,7 @@ using washfast::test::SmallNotebook;
 
 namespace {
 
-/// A catalogue in which two of the light's parts stand in for a model of light: a tenth of the passes, and nothing.
+/// A catalogue in which a tenth of the passes stands in for a model of light, and a tenth of the degrees for the mix.
 Catalogue catalogueWithLight()
 {
     Catalogue catalogue = standardCatalogue();
@@ -23,6 +23,10 @@ Catalogue catalogueWithLight()
     catalogue.derive(field("light_loss_cloud_log10"),
         { { QStringLiteral("coat_passes") }, {}, {}, [](Derivation::Inputs in, const ChildRows&) -> Known {
              return in[0].has() ? knownNumber(-0.1 * *in[0].number(), Evidence::Estimated) : Known {};
+         } });
+    catalogue.derive(numberField(Entity::Print, "iron_to_hexacyanoferrate", "Iron : hexacyanoferrate", "mol/mol", ""),
+        { { QStringLiteral("coat_temperature_c") }, {}, {}, [](Derivation::Inputs in, const ChildRows&) -> Known {
+             return in[0].has() ? knownNumber(*in[0].number() / 10, Evidence::Measured) : Known {};
          } });
     return catalogue;
 }
@@ -229,4 +233,46 @@ TEST_F(LedgerTest, HardlyAnyToneBeforeTheRinse)
     const Ledger ledger = of(print("X", 0.02, 0.01, "pale"));
     EXPECT_EQ(ledger.lines.size(), 1U);
     EXPECT_THAT(ledger.cannot_say[0].toStdString(), HasSubstr("Hardly any tone"));
+}
+
+TEST_F(LedgerTest, AnOlderMixTakesItsShareAndIsCalledAssumed)
+{
+    const auto hours = [&](qint64 id, double h) {
+        book.set(Ref(Entity::Print, id), "coat_start", Instant { 1'780'000'000'000 + qint64(h * 3'600'000), 0 });
+    };
+    book.set(Ref(Entity::Mix, mix), "mix_made", Instant { 1'780'000'000'000, 0 });
+    threeGood();
+    for (const char* code : { "G1", "G2", "G3" })
+        hours(*book.notebook().byName(Entity::Print, QString::fromLatin1(code)), 1);
+    const qint64 old = print("X", 0.80, 0.77, "pale");
+    hours(old, 25);
+    LedgerOptions options;
+    options.speed_halves_in_h = 24;
+    const Ledger ledger = of(old, options);
+    // A day older than the good ones: half the speed, -0.301 of log10 dose, on the curve that the options give.
+    EXPECT_LT(line(ledger, LedgerStep::MixAge), -0.02);
+    EXPECT_EQ(at(ledger, LedgerStep::MixAge).evidence, Evidence::Assumed);
+    EXPECT_EQ(at(ledger, LedgerStep::MixAge).fields, QStringList { QStringLiteral("mix_age_h") });
+    options.speed_halves_in_h = 240;
+    EXPECT_GT(line(of(old, options), LedgerStep::MixAge), line(ledger, LedgerStep::MixAge))
+        << "it keeps longer: less is lost";
+    hours(old, 1.2);
+    EXPECT_EQ(line(of(old, options), LedgerStep::MixAge), 0.0) << "as old as the good ones";
+}
+
+TEST_F(LedgerTest, ARatioOffThePublishedTakesTheShareThatItFallsShort)
+{
+    threeGood();
+    for (const char* code : { "G1", "G2", "G3" })
+        book.set(Ref(Entity::Print, *book.notebook().byName(Entity::Print, QString::fromLatin1(code))),
+            "coat_temperature_c", 22.5);
+    const qint64 off = print("X", 0.625, 0.60, "pale");
+    book.set(Ref(Entity::Print, off), "coat_temperature_c",
+        45.0); // 4.5, twice the published 2.25: half of the iron finds a partner
+    const Ledger ledger = of(off);
+    EXPECT_LT(line(ledger, LedgerStep::MixRatio), -0.4);
+    EXPECT_EQ(at(ledger, LedgerStep::MixRatio).evidence, Evidence::Assumed);
+    EXPECT_NEAR(line(ledger, LedgerStep::Formation), 0.0, 0.005) << "half of what the good prints formed";
+    book.set(Ref(Entity::Print, off), "coat_temperature_c", 22.5);
+    EXPECT_EQ(line(of(off), LedgerStep::MixRatio), 0.0);
 }
