@@ -11,9 +11,12 @@
 
 #include <QCoreApplication>
 #include <algorithm>
+#include <atomic>
 #include <cmath>
 #include <functional>
+#include <future>
 #include <numeric>
+#include <thread>
 
 namespace washfast::causes {
 
@@ -107,6 +110,34 @@ void noteHeldEqual(const Judgement& judgement, std::vector<FactorEvidence>& evid
     }
 }
 
+/// The factors one by one, on all cores. `tell` is called on this thread with how many are done; the rest is left when
+/// it says false.
+template <typename Tell>
+std::vector<FactorEvidence> evidenceOfAll(const Prepared& prepared, const Options& options, const Tell& tell)
+{
+    std::vector<FactorEvidence> all(prepared.columns.size());
+    std::atomic<std::size_t> next = 0;
+    std::atomic<std::size_t> done = 0;
+    std::atomic<bool> stop = false;
+    const auto work = [&](const auto& after_each) {
+        for (std::size_t c = next++; c < all.size() && !stop; c = next++) {
+            all[c] = evidenceFor(prepared, c, options);
+            after_each(++done);
+        }
+    };
+    std::vector<std::future<void>> others;
+    const std::size_t cores = std::max(1U, std::thread::hardware_concurrency());
+    for (std::size_t i = 1; i < std::min(cores, all.size()); ++i)
+        others.push_back(std::async(std::launch::async, [&] { work([](std::size_t) {}); }));
+    work([&](std::size_t so_far) {
+        if (!tell(so_far))
+            stop = true;
+    });
+    for (auto& other : others)
+        other.get();
+    return all;
+}
+
 } // namespace
 
 Answer analyse(const FactorTable& table, const Options& options)
@@ -128,11 +159,10 @@ Answer analyse(const FactorTable& table, const Options& options)
         return answer.stopped;
     };
     const auto count = static_cast<double>(prepared.columns.size());
-    for (std::size_t c = 0; c < prepared.columns.size(); ++c) {
-        answer.factors.push_back(evidenceFor(prepared, c, options));
-        if (stopAt(0.65 * static_cast<double>(c + 1) / count))
-            return answer;
-    }
+    answer.factors = evidenceOfAll(
+        prepared, options, [&](std::size_t done) { return !stopAt(0.65 * static_cast<double>(done) / count); });
+    if (answer.stopped)
+        return answer;
     adjust(answer.factors);
     findWhatMovesTogether(prepared, answer.factors);
     const auto vif = inflation(prepared);
