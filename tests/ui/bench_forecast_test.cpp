@@ -77,6 +77,28 @@ TEST_F(BenchForecast, AnExposureFillsByTheSkyAndSaysHowLongItTakes)
     EXPECT_LT(read.left_min->high / read.left_min->low, overcast.left_min->high / overcast.left_min->low);
 }
 
+TEST_F(BenchForecast, ALampFillsTheCellWithoutASky)
+{
+    room.set({ Entity::Site, site }, "site_latitude_deg", Known {});
+    room.set({ Entity::Print, prints[0] }, "dose_goal_j_cm2", 2.0);
+    room.add(Entity::Lamp,
+        { { "lamp_name", "Box" }, { "lamp_kind", "tube_dark" }, { "lamp_uva_w_m2", 20.0 },
+            { "lamp_measured_at_cm", 15.0 } });
+    open();
+    goTo(0, BenchModel::Expose);
+    key(Qt::Key_Space);
+    room.desk().setPrintField({ prints[0] }, QStringLiteral("lamp_name"), Known { QStringLiteral("Box") });
+    room.desk().setPrintField({ prints[0] }, QStringLiteral("expose_lamp_distance_cm"), Known { 15.0 });
+    room.clock.advanceMinutes(5);
+    view->model()->tick();
+    const auto lit = cell(0, Station::Expose);
+    ASSERT_TRUE(lit.figure.number());
+    EXPECT_NEAR(*lit.figure.number(), 20.0 * 300 / 1e4, 1e-6);
+    EXPECT_EQ(lit.figure.evidence, Evidence::Estimated);
+    ASSERT_TRUE(lit.left_min);
+    EXPECT_NEAR(lit.left_min->likely, (2.0 - 0.6) * 1e4 / 20 / 60, 0.05);
+}
+
 TEST_F(BenchForecast, WithoutASiteNothingIsMadeUp)
 {
     room.set({ Entity::Site, site }, "site_latitude_deg", Known {});
