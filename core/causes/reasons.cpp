@@ -86,11 +86,14 @@ void addUnknown(const Answer& answer, const FactorEvidence& lead, QStringList& a
 
 void addSigns(const Answer& answer, QStringList& agree, QStringList& disagree)
 {
+    const auto add = [&](const std::optional<bool>& agrees, const QString& says) {
+        auto& list = agrees.value_or(true) ? agree : disagree;
+        if (agrees && !list.contains(says))
+            list.append(says);
+    };
     for (const SignMatch& sign : answer.signs) {
-        if (sign.agrees)
-            (*sign.agrees ? agree : disagree).append(sign.says);
-        if (sign.seen_agrees)
-            (*sign.seen_agrees ? agree : disagree).append(sign.seen_says);
+        add(sign.agrees, sign.says);
+        add(sign.seen_agrees, sign.seen_says); // factors of a tangle may share a sign
     }
 }
 
