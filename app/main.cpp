@@ -3,7 +3,8 @@
 #include "app/translations.h"
 #include "app/window/run_window.h"
 
-#include <QCoreApplication>
+#include <QGuiApplication>
+#include <memory>
 
 int main(int argc, char** argv)
 {
@@ -15,9 +16,14 @@ int main(int argc, char** argv)
         && !words.front().startsWith(QLatin1String("--")) && words.front() != QLatin1String("-h");
     if (for_window || !washfast::cli::isForCommandLine(words))
         return washfast::runWindow(argc, argv, words.isEmpty() || for_window ? QString() : words.front());
-    QCoreApplication application(argc, argv);
+    // A PDF is laid out with fonts, but no window is opened for it.
+    const bool fonts = washfast::cli::needsFonts(words);
+    if (fonts)
+        qputenv("QT_QPA_PLATFORM", "offscreen");
+    const std::unique_ptr<QCoreApplication> application(
+        fonts ? new QGuiApplication(argc, argv) : new QCoreApplication(argc, argv));
     QCoreApplication::setApplicationName(QStringLiteral("washfast"));
     QCoreApplication::setApplicationVersion(QStringLiteral(WASHFAST_VERSION));
-    washfast::installTranslations(application);
+    washfast::installTranslations(*application);
     return washfast::cli::run(words);
 }

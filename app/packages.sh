@@ -17,7 +17,7 @@ washfast_build_packages=(
 washfast_test_packages=(
     "${washfast_build_packages[@]}"
     ccache libgtest-dev libgmock-dev clang-format codespell
-    sqlite3 libreoffice-calc-nogui unzip
+    sqlite3 libreoffice-calc-nogui unzip poppler-utils
 )
 
 washfast_say() {

@@ -78,7 +78,7 @@ bool isNotebookPath(const QString& word)
 const std::vector<Verb>& verbs()
 {
     static const std::vector<Verb> all { demoVerb(), importVerb(), listVerb(), causesVerb(), nextVerb(), exportVerb(),
-        checkVerb(), sunVerb(), mixVerb(), densityVerb(), curveVerb() };
+        mergeVerb(), checkVerb(), sunVerb(), mixVerb(), densityVerb(), curveVerb() };
     return all;
 }
 
@@ -91,6 +91,13 @@ bool isForCommandLine(const QStringList& words)
     const bool window_option
         = words.size() > 1 && words[1].startsWith(QLatin1Char('-')) && !words[1].startsWith(QLatin1String("--"));
     return words.size() > 1 && !window_option;
+}
+
+bool needsFonts(const QStringList& words)
+{
+    return words.value(0) == QLatin1String("export")
+        && std::any_of(words.begin() + 1, words.end(),
+            [](const QString& word) { return word.endsWith(QLatin1String(".pdf"), Qt::CaseInsensitive); });
 }
 
 int run(const QStringList& words)

@@ -9,6 +9,9 @@ namespace washfast::cli {
 /// is neither nothing nor the path of a notebook.
 [[nodiscard]] bool isForCommandLine(const QStringList& words);
 
+/// True when the words ask for a PDF: run() then needs a QGuiApplication.
+[[nodiscard]] bool needsFonts(const QStringList& words);
+
 /// Runs it; needs a QCoreApplication. Gives the exit status: 0 done, 1 could not be done, 2 wrong arguments.
 [[nodiscard]] int run(const QStringList& words);
 

@@ -1,7 +1,8 @@
 // washfast export NOTEBOOK
-#include "core/exchange/export.h"
 #include "app/cli/notebooks.h"
 #include "app/cli/verb.h"
+#include "core/report/report_answers.h"
+#include "core/report/report_files.h"
 
 #include <QCoreApplication>
 #include <QJsonArray>
@@ -23,7 +24,14 @@ int run(const Arguments& arguments, const Output& output)
     const auto selection = exchange::selectForExport(*notebook->records, term);
     if (!selection)
         return output.fail(selection.error());
-    const auto written = exchange::exportPrints(*selection, arguments.value("--to"));
+    exchange::ReportOptions contents;
+    if (report::isReport(arguments.value("--to"))) {
+        const PrintColumns columns(*notebook->records);
+        contents.makers = arguments.has("--makers");
+        contents.written = QDate::currentDate();
+        contents.answers = report::answersTo(report::questionsFor(columns, *selection));
+    }
+    const auto written = report::exportTerm(*selection, arguments.value("--to"), contents);
     if (!written)
         return output.fail(written.error());
     if (arguments.has("--json"))
@@ -41,10 +49,12 @@ int run(const Arguments& arguments, const Output& output)
 
 Verb exportVerb()
 {
-    return { "export", QT_TRANSLATE_NOOP("Cli", "a term's prints as a workbook, a table or JSON"),
+    return { "export", QT_TRANSLATE_NOOP("Cli", "a term's results as a workbook, a table, JSON or a report"),
         { { "NOTEBOOK" },
             { { "--term", "NAME", QT_TRANSLATE_NOOP("Cli", "this term only; without it, everything") },
-                { "--to", "FILE", QT_TRANSLATE_NOOP("Cli", "ends in .xlsx, .csv or .json") },
+                { "--to", "FILE", QT_TRANSLATE_NOOP("Cli", "ends in .xlsx, .csv, .json, .html or .pdf") },
+                { "--makers", nullptr,
+                    QT_TRANSLATE_NOOP("Cli", "a report has the makers' codes too; tables always have") },
                 { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object about what was written") } } },
         run };
 }

@@ -16,6 +16,7 @@ struct Verb {
 [[nodiscard]] Verb demoVerb();
 [[nodiscard]] Verb importVerb();
 [[nodiscard]] Verb listVerb();
+[[nodiscard]] Verb mergeVerb();
 [[nodiscard]] Verb checkVerb();
 [[nodiscard]] Verb exportVerb();
 [[nodiscard]] Verb causesVerb();

@@ -1,5 +1,6 @@
 #include "app/demo/shelf.h"
 
+#include <cmath>
 #include <map>
 
 namespace washfast::demo {
@@ -40,15 +41,16 @@ std::map<QString, qint64> writeBottles(Pen& pen)
         const char* lot;
         std::optional<double> purity_pct;
         std::optional<Instant> opened;
-        std::optional<double> left_g;
+        std::optional<double> left_g, low_g;
+        std::optional<bool> labelled;
     };
     const Bottle bottles[] = {
-        { "Ammonium iron(III) citrate, green", "", "C-0417", std::nullopt, dayOf(4, 10), 61.0 },
-        { "Potassium hexacyanoferrate(III)", "K3[Fe(CN)6]", "H-22", 99.0, dayOf(4, 10), 83.5 },
-        { "Iron(III) chloride hexahydrate", "FeCl3.6H2O", "E-9", 98.0, std::nullopt, 240.0 },
-        { "Citric acid monohydrate", "C6H8O7.H2O", "Z-310", 99.5, std::nullopt, std::nullopt },
-        { "Ammonium carbonate", "(NH4)2CO3", "A-5", std::nullopt, dayOf(5, 29), 95.0 },
-        { "Hydrogen peroxide 3 %", "H2O2", "", 3.0, dayOf(6, 8), std::nullopt },
+        { "Ammonium iron(III) citrate, green", "", "C-0417", std::nullopt, dayOf(4, 10), 61.0, 75.0, true },
+        { "Potassium hexacyanoferrate(III)", "K3[Fe(CN)6]", "H-22", 99.0, dayOf(4, 10), 83.5, 50.0, true },
+        { "Iron(III) chloride hexahydrate", "FeCl3.6H2O", "E-9", 98.0, std::nullopt, 240.0, {}, true },
+        { "Citric acid monohydrate", "C6H8O7.H2O", "Z-310", 99.5, std::nullopt, std::nullopt, {}, false },
+        { "Ammonium carbonate", "(NH4)2CO3", "A-5", std::nullopt, dayOf(5, 29), 95.0, {}, {} },
+        { "Hydrogen peroxide 3 %", "H2O2", "", 3.0, dayOf(6, 8), std::nullopt, {}, {} },
     };
     std::map<QString, qint64> ids;
     for (const auto& bottle : bottles) {
@@ -62,6 +64,10 @@ std::map<QString, qint64> writeBottles(Pen& pen)
             row.put("chemical_opened", *bottle.opened);
         if (bottle.left_g)
             row.put("chemical_left_g", *bottle.left_g, Evidence::Estimated);
+        if (bottle.low_g)
+            row.put("chemical_low_g", *bottle.low_g);
+        if (bottle.labelled)
+            row.put("chemical_labelled", *bottle.labelled);
         ids[text(bottle.name)] = pen.write(row);
     }
     return ids;
@@ -84,6 +90,89 @@ std::array<qint64, 2> writeFormulas(Pen& pen)
             text("Acid first, then the carbonate in small portions in an open beaker, hexacyanoferrate(III) last."));
     const qint64 first = pen.write(older);
     return { first, pen.write(own) };
+}
+
+/// A recipe with its ingredients, ready for the balance.
+void writeOwnFormula(Pen& pen)
+{
+    constexpr double volume_ml = 20;
+    auto own = pen.row(Entity::Formula);
+    own.text("formula_name", text("Small class batch, 20 mL"))
+        .text("formula_source", text("Own, a tenth of the long-published 200 mL"))
+        .put("formula_volume_ml", volume_ml)
+        .text("formula_steps",
+            text("Dissolve the green salt in 10 mL of water in the brown bottle A.\n"
+                 "Dissolve the hexacyanoferrate(III) in 10 mL of water in bottle B.\n"
+                 "Label both bottles.\n"
+                 "Pour A and B together in dim warm light, just before the class coats."))
+        .put("formula_iron_mol_l", 0.336, Evidence::Estimated)
+        .put("formula_hexacyanoferrate_mol_l", 0.152, Evidence::Estimated)
+        .text("formula_notes", text("Enough for thirty quarter sheets."));
+    const auto formula = pen.write(own);
+    struct Line {
+        const char* substance;
+        double grams;
+        const char* solution;
+    };
+    const Line lines[] = { { "ammonium iron(III) citrate, green", 2.5, "A" }, { "K3[Fe(CN)6]", 1.0, "B" } };
+    double position = 0;
+    for (const auto& line : lines) {
+        auto part = pen.row(Entity::FormulaPart);
+        part.put("ingredient_position", ++position)
+            .text("ingredient_substance", text(line.substance))
+            .put("ingredient_g", line.grams)
+            .text("ingredient_solution", text(line.solution));
+        pen.write(part, formula);
+    }
+}
+
+/// A film with printed steps: what was sent to the printer, and the ultraviolet density that came out.
+void writePrintedSteps(Pen& pen)
+{
+    auto film = pen.row(Entity::Negative);
+    film.text("negative_name", text("Film: printed steps"))
+        .choice("negative_kind", "film")
+        .text("negative_notes", text("Eleven fields, 0 to 100 per cent of ink, each read with the light meter."));
+    const auto id = pen.write(film);
+    constexpr int fields = 11;
+    constexpr double clear = 0.08, full = 1.62; // the film itself, and full ink
+    for (int i = 0; i < fields; ++i) {
+        const double ink = double(i) / (fields - 1);
+        auto step = pen.row(Entity::NegativeStep);
+        step.put("step_number", double(i + 1))
+            .put("step_value", 100 * ink)
+            .put("step_uv_density", rounded(clear + full * std::pow(ink, 1.4), 0.01));
+        pen.write(step, id);
+    }
+}
+
+void writeLamp(Pen& pen)
+{
+    auto lamp = pen.row(Entity::Lamp);
+    lamp.text("lamp_name", text("Tube box, cellar"))
+        .choice("lamp_kind", "tube_dark")
+        .text("lamp_spectrum", text("340:0.10 350:0.42 360:0.86 370:1 380:0.71 390:0.30 400:0.12 410:0.06"))
+        .put("lamp_uva_w_m2", 28.0)
+        .put("lamp_measured_at_cm", 20.0)
+        .text("lamp_notes", text("Four tubes, changed last autumn. For days without sun."));
+    pen.write(lamp);
+}
+
+void writeCard(Pen& pen)
+{
+    auto card = pen.row(Entity::Card);
+    card.text("card_name", text("Grey card G1"))
+        .choice("card_known_by", "compared")
+        .put("card_known_on", dayOf(3, 27))
+        .text(
+            "card_notes", text("Matt, lies in the drawer of the copy stand. Compared with the card of the art room."));
+    const auto id = pen.write(card);
+    double position = 0;
+    for (const double density : { 0.06, 0.22, 0.45, 0.73, 1.04, 1.47 }) {
+        auto patch = pen.row(Entity::CardPatch);
+        patch.put("patch_position", ++position).put("patch_density", density);
+        pen.write(patch, id);
+    }
 }
 
 void writeMixes(Pen& pen, const Scenario& scenario, Shelf& shelf)
@@ -159,6 +248,11 @@ Shelf writeShelf(Pen& pen, const Scenario& scenario)
     writePlaces(pen, shelf);
     writeMixes(pen, scenario, shelf);
     writeSheetsAndCovers(pen, scenario, shelf);
+    // Nothing here draws from the chances that the prints are made with.
+    writeOwnFormula(pen);
+    writePrintedSteps(pen);
+    writeLamp(pen);
+    writeCard(pen);
     return shelf;
 }
 

@@ -148,6 +148,8 @@ void MainWindow::buildFileMenu()
     file->addAction(tr("&Copy notebook to..."), this, &MainWindow::copyNotebook);
     file->addSeparator();
     file->addAction(tr("&Import a table..."), this, &MainWindow::importRequested);
+    auto* bring_in = file->addAction(tr("&Bring in another notebook..."), this, &MainWindow::bringInRequested);
+    bring_in->setEnabled(services_.desk.writable());
     file->addSeparator();
     file->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
 }

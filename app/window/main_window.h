@@ -34,6 +34,7 @@ public:
 Q_SIGNALS:
     void openRequested(const QString& path); // another notebook, or a new one
     void importRequested();
+    void bringInRequested(); // another notebook into this one
 
 protected:
     void dragEnterEvent(QDragEnterEvent* event) override;

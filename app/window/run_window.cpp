@@ -4,6 +4,7 @@
 #include "app/translations.h"
 #include "app/window/wiring.h"
 #include "core/store/copies.h"
+#include "ui/term/bring_in_dialog.h"
 #include "ui/term/import_dialog.h"
 
 #include <QApplication>
@@ -77,6 +78,11 @@ public:
         QObject::connect(window, &MainWindow::importRequested, window, [services, window] {
             ui::ImportDialog dialog(services, window);
             (void)dialog.exec();
+        });
+        QObject::connect(window, &MainWindow::bringInRequested, window, [services, window] {
+            ui::BringInDialog dialog(services, window);
+            if (dialog.choose())
+                (void)dialog.exec();
         });
         window->show();
         copy_.waitForFinished();

@@ -209,7 +209,7 @@ Caution sunCaution(std::optional<double> uv_index)
     Caution caution = *findCaution(QStringLiteral("sun"));
     if (uv_index && *uv_index > 0)
         caution.why += QLatin1Char(' ')
-            + tr("Today's index is %1, %2: one standard erythema dose in about %3 minutes.")
+            + tr("The day's index is %1, %2: one standard erythema dose in about %3 minutes.")
                   .arg(QString::number(*uv_index, 'f', 1), uvBand(*uv_index),
                       QString::number(erythemalMinutesTimesIndex / *uv_index, 'f', *uv_index < 7 ? 0 : 1));
     return caution;

@@ -59,10 +59,15 @@ BottleLabel bottleLabel(const QString& title, const QStringList& substances)
     label.pictograms = pictogramsFor(all);
     for (const auto& code : precautionsFor(all))
         label.precautions << code + QLatin1Char(' ') + statementText(code);
-    label.footing = substances.size() > 1
-        ? tr("Hazards of the undiluted substances; a star marks those that only some suppliers state. %1")
-              .arg(deferral())
-        : tr("A star marks what only some suppliers state. %1").arg(deferral());
+    const bool disputed = std::any_of(
+        label.hazards.begin(), label.hazards.end(), [](const LabelStatement& statement) { return statement.disputed; });
+    QStringList footing;
+    if (substances.size() > 1)
+        footing << tr("Hazards of the undiluted substances.");
+    if (disputed)
+        footing << tr("A star marks what only some suppliers state.");
+    footing << deferral();
+    label.footing = footing.join(QLatin1Char(' '));
     return label;
 }
 

@@ -12,10 +12,13 @@ struct LabelStatement {
     bool disputed = false; // on some suppliers' labels only
 };
 
+enum class LabelDate : quint8 { Made, Opened }; // what the date on a bottle is of
+
 struct BottleLabel {
     QString title; // "Mix M4", or what a chemical is called
     QStringList contents; // a line each
     QString made; // ISO date; empty when it is not known, and a line to write on is left
+    LabelDate date = LabelDate::Made;
     QString maker; // a code, never a name; empty: a line to write on
     QString signal; // Danger, Warning or empty
     std::vector<Pictogram> pictograms;

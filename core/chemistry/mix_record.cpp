@@ -1,7 +1,5 @@
 #include "core/chemistry/mix_record.h"
 
-#include "core/chemistry/hazards.h"
-
 #include <QCoreApplication>
 #include <algorithm>
 #include <map>
@@ -68,48 +66,6 @@ QString dayOf(const Instant& time)
     return time.toDateTime().date().toString(Qt::ISODate);
 }
 
-std::optional<Recipe> lastTime(const Notebook& notebook, qint64 formula)
-{
-    const auto& mixes = notebook.table(Entity::Mix);
-    const int link = notebook.catalogue().column(Entity::Mix, u"mix_formula");
-    for (int row = mixes.rows() - 1; row >= 0; --row) {
-        if (mixes.link(row, link) != formula)
-            continue;
-        const auto mix = mixes.id(row);
-        const auto water = at(notebook, Entity::Mix, mix, "mix_water_ml").number();
-        Recipe recipe;
-        bool whole = water.has_value();
-        QStringList substances;
-        for (const auto part : partsOf(notebook, mix)) {
-            const auto found = substanceOfPart(notebook, part);
-            const auto mass = at(notebook, Entity::MixPart, part, "part_mass_g").number();
-            whole = whole && mass && found && substanceByKey(found->substance.key);
-            if (!whole)
-                break;
-            recipe.components.push_back({ found->substance.key, *mass, {}, {}, {} });
-            substances << found->substance.key;
-        }
-        if (!whole || recipe.components.empty())
-            continue;
-        recipe.key = QStringLiteral("own/%1").arg(formula);
-        recipe.name = notebook.nameOf({ Entity::Formula, formula });
-        const auto source = at(notebook, Entity::Formula, formula, "formula_source").text().value_or(QString());
-        recipe.source = tr("Your own: the amounts that were weighed for the mix %1. %2")
-                            .arg(notebook.nameOf({ Entity::Mix, mix }), source)
-                            .trimmed();
-        recipe.volume_ml = *water;
-        recipe.steps << tr("Dissolve what was weighed, one after the other, in the order of the list, and stir each "
-                           "until it is clear. Top up to the volume.");
-        if (const auto notes = at(notebook, Entity::Formula, formula, "formula_notes").text();
-            notes && !notes->isEmpty())
-            recipe.steps << *notes;
-        for (const auto& caution : cautionsFor(substances, QStringLiteral("mixing")))
-            recipe.cautions << caution.key;
-        return recipe;
-    }
-    return std::nullopt;
-}
-
 } // namespace
 
 QString substanceInBottle(const Notebook& notebook, qint64 chemical)
@@ -165,21 +121,6 @@ QStringList substancesOfSession(const Notebook& notebook, qint64 session)
     }
     keys.removeDuplicates();
     return keys;
-}
-
-std::vector<Recipe> ownRecipes(const Notebook& notebook)
-{
-    std::vector<Recipe> own;
-    const auto& formulas = notebook.table(Entity::Formula);
-    for (int row = 0; row < formulas.rows(); ++row) {
-        const auto id = formulas.id(row);
-        const auto name = notebook.nameOf({ Entity::Formula, id });
-        if (findRecipe(name) || isRetired(notebook, Entity::Formula, id, "formula_retired"))
-            continue;
-        if (auto recipe = lastTime(notebook, id))
-            own.push_back(std::move(*recipe));
-    }
-    return own;
 }
 
 std::vector<qint64> bottlesOf(const Notebook& notebook, const QString& substance)

@@ -1,5 +1,5 @@
-// Mixes and bottles as the notebook has them: what a mix holds, formulas of one's own, and what the shelf has to say
-// about age and what is left.
+// Mixes and bottles as the notebook has them: what a mix holds, and what the shelf has to say about age and what
+// is left.
 //
 // Nothing is taken off silently: what is left in a bottle is what was seen, less what was weighed out of it since, and
 // the sentence says both.
@@ -16,10 +16,6 @@ namespace washfast::chemistry {
 [[nodiscard]] QStringList substancesOfSession(const Notebook& notebook, qint64 session);
 /// The mix that most prints of a session were coated with; 0 for none.
 [[nodiscard]] qint64 mixOfSession(const Notebook& notebook, qint64 session);
-
-/// The person's own formulas: what was weighed last time for each that is not among the published ones. A formula
-/// without a mix of known parts and water has no amounts and is left out.
-[[nodiscard]] std::vector<Recipe> ownRecipes(const Notebook& notebook);
 
 /// Bottles on the shelf that hold the substance or stand for it; retired ones are left out, the last opened comes
 /// first.

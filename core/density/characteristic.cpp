@@ -37,9 +37,9 @@ std::vector<CurvePoint> steps(const std::vector<CurvePoint>& points)
     return means;
 }
 
-double quantile(int degrees_of_freedom)
+double quantile(double degrees_of_freedom)
 {
-    return boost::math::quantile(boost::math::students_t(std::max(1, degrees_of_freedom)), 0.975);
+    return boost::math::quantile(boost::math::students_t(std::max(1.0, degrees_of_freedom)), 0.975);
 }
 
 class Fitting {
@@ -366,7 +366,15 @@ Interval CurveFit::bandAt(double log_h) const
     Eigen::VectorXd slopes(Eigen::Index(free.size()));
     for (size_t i = 0; i < free.size(); ++i)
         slopes[Eigen::Index(i)] = all[size_t(free[i])];
-    const double half = quantile(degrees_of_freedom) * std::sqrt(std::max(0.0, slopes.dot(covariance * slopes)));
+    const double variance = std::max(0.0, slopes.dot(covariance * slopes));
+    double degrees = degrees_of_freedom;
+    if (shift_degrees_of_freedom > 0 && variance > 0) { // Satterthwaite's, of the two kinds of variance
+        const double between = std::min(variance, all[Midpoint] * all[Midpoint] * shift_variance);
+        const double within = variance - between;
+        degrees = variance * variance
+            / (between * between / shift_degrees_of_freedom + within * within / std::max(1, degrees_of_freedom));
+    }
+    const double half = quantile(degrees) * std::sqrt(variance);
     return { curve.at(log_h) - half, curve.at(log_h) + half };
 }
 

@@ -62,6 +62,9 @@ struct CurveFit {
     QStringList warnings;
     Eigen::MatrixXd covariance; // of the free parameters, in the order of the enumeration
     std::vector<int> free;
+    // Of a curve through several prints: how much of the midpoint's variance comes from their differing.
+    double shift_variance = 0;
+    int shift_degrees_of_freedom = 0; // 0: of one print
 
     [[nodiscard]] double lowest() const { return used.front().log_h; }
     [[nodiscard]] double highest() const { return used.back().log_h; }

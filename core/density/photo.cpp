@@ -125,6 +125,8 @@ Result<Photo> readPhoto(const QByteArray& bytes, const QString& name, const Watc
 
     Photo photo;
     photo.name = name;
+    photo.grain = file->grain;
+    photo.rounding = file->rounding;
     photo.bits = isDeep(image.format()) ? 16 : 8;
     if (image.hasAlphaChannel())
         photo.notes << say(

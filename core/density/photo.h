@@ -31,6 +31,9 @@ struct Photo {
     QImage image; // Format_RGB32 for 8 bits, Format_RGBX64 for 16
     int bits = 8;
     std::array<std::vector<double>, 3> linear; // light (0 to 1) of each code: red, green, blue
+    /// Steps, in codes, in which the mean of an even patch is kept: by lossy packing (0 for none or unknown), and by
+    /// all roundings to whole numbers on the way together.
+    std::array<double, 3> grain {}, rounding { 1, 1, 1 };
     Matrix3 to_xyz_d50 {}; // linear light to XYZ, white (1, 1, 1) is D50
     QString profile; // its description; "sRGB" when there is none
     QString taken_at; // ISO 8601, with an offset when the file has one; empty when it says nothing

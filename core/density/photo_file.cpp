@@ -1,8 +1,11 @@
 #include "core/density/photo_file.h"
 
 #include <QCoreApplication>
+#include <algorithm>
+#include <cmath>
 #include <exiv2/exiv2.hpp>
 #include <mutex>
+#include <numbers>
 #include <optional>
 
 namespace washfast::density {
@@ -34,9 +37,71 @@ unsigned big(const QByteArray& bytes, qsizetype i, int count)
     return value;
 }
 
+/// What the quantisation tables of a JPEG leave of an even patch: the mean of each block of 8 x 8 is kept in steps of
+/// an eighth of the table's first number, for brightness and the two colours (ITU-T T.81, A.3.3 and A.3.4; from YCbCr
+/// to RGB by JFIF).
+class JpegSteps {
+public:
+    void readTables(const QByteArray& bytes, qsizetype from, qsizetype to)
+    {
+        while (from < to) {
+            const unsigned about = at(bytes, from);
+            const int wide = about >> 4 ? 2 : 1;
+            if (from + 1 + 64 * wide > to)
+                return;
+            first_[about & 3] = big(bytes, from + 1, wide);
+            from += 1 + 64 * wide;
+        }
+    }
+    void readFrame(const QByteArray& bytes, qsizetype i, qsizetype to)
+    {
+        count_ = int(at(bytes, i + 9));
+        for (int c = 0; c < std::min(count_, 3); ++c)
+            if (i + 12 + 3 * c < to)
+                table_[size_t(c)] = at(bytes, i + 12 + 3 * c) & 3;
+    }
+    void readAdobe(const QByteArray& bytes, qsizetype i, qsizetype to)
+    {
+        if (i + 16 <= to && bytes.mid(i + 4, 5) == "Adobe")
+            plain_rgb_ = at(bytes, i + 15) == 0;
+    }
+    [[nodiscard]] std::array<double, 3> grain() const
+    {
+        const auto step = [&](size_t component) { return first_[table_[component]] / 8.0; };
+        return inRgb(step(0), step(count_ == 3 ? 1 : 0), step(count_ == 3 ? 2 : 0));
+    }
+    /// Brightness and colours are rounded when they are made and when they are unpacked, the codes once more.
+    [[nodiscard]] std::array<double, 3> rounding() const
+    {
+        const double twice = std::numbers::sqrt2;
+        auto steps = inRgb(twice, twice, twice);
+        if (count_ == 3 && !plain_rgb_)
+            for (auto& one : steps)
+                one = std::hypot(1, one);
+        return steps;
+    }
+
+private:
+    [[nodiscard]] std::array<double, 3> inRgb(double first, double second, double third) const
+    {
+        if (count_ != 3)
+            return { first, first, first };
+        if (plain_rgb_)
+            return { first, second, third };
+        return { std::hypot(first, 1.402 * third), std::hypot(first, 0.344 * second, 0.714 * third),
+            std::hypot(first, 1.772 * second) };
+    }
+
+    std::array<unsigned, 4> first_ {};
+    std::array<unsigned, 3> table_ {};
+    int count_ = 0;
+    bool plain_rgb_ = false;
+};
+
 /// JPEG (ITU-T T.81, annex B): walks the segments up to the end-of-image marker.
-std::optional<Error> lookAtJpeg(const QByteArray& bytes)
+std::optional<Error> lookAtJpeg(const QByteArray& bytes, PhotoFile& file)
 {
+    JpegSteps steps;
     qsizetype i = 2;
     const qsizetype size = bytes.size();
     bool scans = false;
@@ -51,8 +116,11 @@ std::optional<Error> lookAtJpeg(const QByteArray& bytes)
             continue;
         }
         const unsigned marker = at(bytes, i + 1);
-        if (marker == 0xD9)
+        if (marker == 0xD9) {
+            file.grain = steps.grain();
+            file.rounding = steps.rounding();
             return {};
+        }
         if (marker == 0xFF || marker == 0x00 || marker == 0x01 || (marker >= 0xD0 && marker <= 0xD8)) {
             i += marker == 0xFF ? 1 : 2;
             continue;
@@ -68,6 +136,13 @@ std::optional<Error> lookAtJpeg(const QByteArray& bytes)
                 return refuse(QT_TRANSLATE_NOOP("Density",
                     "The picture is in printing inks (CMYK), which say nothing about light. Save it as RGB."));
         }
+        const qsizetype end = std::min(size, i + 2 + length);
+        if (marker == 0xDB)
+            steps.readTables(bytes, i + 4, end);
+        else if (marker == 0xEE)
+            steps.readAdobe(bytes, i, end);
+        else if (frame)
+            steps.readFrame(bytes, i, end);
         scans = scans || marker == 0xDA;
         i += 2 + std::max<qsizetype>(length, 2);
     }
@@ -179,7 +254,7 @@ Result<PhotoFile> lookAtPhoto(const QByteArray& bytes)
         return refuse(QT_TRANSLATE_NOOP("Density", "The file is empty."));
     if (bytes.startsWith("\xFF\xD8")) {
         file.kind = PhotoKind::Jpeg;
-        wrong = lookAtJpeg(bytes);
+        wrong = lookAtJpeg(bytes, file);
     } else if (bytes.startsWith("\x89PNG\r\n\x1A\n")) {
         file.kind = PhotoKind::Png;
         wrong = lookAtPng(bytes);

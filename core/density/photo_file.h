@@ -5,6 +5,7 @@
 #include "core/quantity/result.h"
 
 #include <QByteArray>
+#include <array>
 
 namespace washfast::density {
 
@@ -16,6 +17,7 @@ struct PhotoFile {
     QByteArray profile; // ICC; empty when there is none
     QString taken_at; // ISO 8601
     bool taken_without_offset = false;
+    std::array<double, 3> grain {}, rounding { 1, 1, 1 }; // as in Photo
 };
 
 /// Refuses what is none of the four kinds, cut off, CMYK or Lab.

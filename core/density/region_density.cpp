@@ -65,8 +65,8 @@ Levelled levelled(const Sample& sample, const LightingPlane* lighting)
         }
         const double between
             = blocks_worth > 1.5 ? spread / (blocks_worth - 1) : sample.light_sd[k] * sample.light_sd[k];
-        // Rounding to codes does not average out where there is little noise.
-        const double rounding = 0.25 * sample.code_step[k];
+        // Rounding does not average out where there is little noise: 1/sqrt(12) of a step.
+        const double rounding = 0.289 * sample.code_step[k];
         double variance = between + rounding * rounding;
         if (lighting) {
             Point middle;

@@ -23,7 +23,7 @@ struct Sample {
     Triple code {}; // mean code as a share of the largest
     Triple light_sd {}; // over the pixels
     double luminance_sd = 0; // over the pixels, of the channels' sum in the proportions of Y, as light
-    Triple code_step {}; // light between neighbouring codes at the mean: what the file can tell apart
+    Triple code_step {}; // light between neighbouring codes at the mean, wider where lossy packing tells less apart
     std::vector<Block> blocks; // up to 8 x 8, for the spread over the region
 };
 

@@ -59,24 +59,58 @@ SheetPicture SheetPicture::withoutSlow(double reach_mm) const
     return out;
 }
 
-SheetPicture straighten(const Photo& photo, const Perspective& perspective, double width_mm, double height_mm,
-    PictureChannel channel, const ChosenResponse* response, int longest)
+SheetPicture SheetPicture::coarser(int side) const
 {
     SheetPicture out;
-    out.mm_per_pixel = std::max(width_mm, height_mm) / longest;
-    out.width = std::max(1, int(std::lround(width_mm / out.mm_per_pixel)));
-    out.height = std::max(1, int(std::lround(height_mm / out.mm_per_pixel)));
-    out.values.assign(size_t(out.width) * size_t(out.height), 0);
-    const bool linear = response && response->encoding == Encoding::Linear;
-    const auto& weights = photo.to_xyz_d50[1];
-    constexpr int fine = 3; // looks a side of each pixel
+    out.width = width / side;
+    out.height = height / side;
+    out.mm_per_pixel = mm_per_pixel * side;
+    out.values.reserve(size_t(out.width) * size_t(out.height));
     for (int y = 0; y < out.height; ++y)
         for (int x = 0; x < out.width; ++x) {
+            double sum = 0;
+            for (int i = 0; i < side * side; ++i)
+                sum += at(x * side + i % side, y * side + i / side);
+            out.values.push_back(sum / (side * side));
+        }
+    return out;
+}
+
+PictureSize pictureSize(double width_mm, double height_mm, int longest)
+{
+    PictureSize size;
+    size.mm_per_pixel = std::max(width_mm, height_mm) / longest;
+    size.width = std::max(1, int(std::lround(width_mm / size.mm_per_pixel)));
+    size.height = std::max(1, int(std::lround(height_mm / size.mm_per_pixel)));
+    return size;
+}
+
+namespace {
+
+constexpr int leastFine = 3, mostFine = 6; // looks a side of each pixel
+constexpr double darkest = 1e-4; // reflectance
+
+/// Gives the mean reflectance (or light) of each pixel to `take`; false when cancelled.
+template <typename Take>
+bool eachPixel(const Photo& photo, const Perspective& perspective, const PictureSize& size,
+    const ChosenResponse* response, const Watch& watch, const Take& take)
+{
+    const bool linear = response && response->encoding == Encoding::Linear;
+    int fine = leastFine;
+    if (const auto sheet = perspective.toPhoto(rectangle(0, 0, 1, 1))) { // as many looks as there are photo pixels
+        const double across = std::hypot((*sheet)[1].x - (*sheet)[0].x, (*sheet)[1].y - (*sheet)[0].y);
+        fine = std::clamp(int(std::lround(across / size.width)), leastFine, mostFine);
+    }
+    for (int y = 0; y < size.height; ++y) {
+        if (watch.cancelled())
+            return false;
+        watch.tell(double(y) / size.height);
+        for (int x = 0; x < size.width; ++x) {
             Triple light {};
             int looks = 0;
             for (int i = 0; i < fine * fine; ++i) {
-                const Point own { (x + (i % fine + 0.5) / fine) / out.width,
-                    (y + (i / fine + 0.5) / fine) / out.height };
+                const Point own { (x + (i % fine + 0.5) / fine) / size.width,
+                    (y + (i / fine + 0.5) / fine) / size.height };
                 const auto place = perspective.toPhoto(own);
                 if (!place || place->x < 0 || place->y < 0 || place->x >= photo.width() || place->y >= photo.height())
                     continue;
@@ -85,19 +119,76 @@ SheetPicture straighten(const Photo& photo, const Perspective& perspective, doub
                     light[k] += linear ? double(codes[k]) / photo.largestCode() : photo.linear[k][size_t(codes[k])];
                 ++looks;
             }
-            double value = 0;
             for (size_t k = 0; k < 3; ++k) {
-                double one = looks ? light[k] / looks : 0;
+                light[k] = looks ? light[k] / looks : 0;
                 if (response)
-                    one = response->response.channels[k].reflectance(one);
-                const double share = channel == PictureChannel::Luminance ? weights[k]
-                    : size_t(channel) == k                                ? 1.0
-                                                                          : 0.0;
-                value += share * one;
+                    light[k] = response->response.channels[k].reflectance(light[k]);
             }
-            out.at(x, y) = -std::log10(std::max(value, 1e-4));
+            take(light);
         }
+    }
+    return true;
+}
+
+} // namespace
+
+SheetPicture straighten(const Photo& photo, const Perspective& perspective, double width_mm, double height_mm,
+    PictureChannel channel, const ChosenResponse* response, int longest, const Watch& watch)
+{
+    const auto size = pictureSize(width_mm, height_mm, longest);
+    SheetPicture out;
+    out.width = size.width;
+    out.height = size.height;
+    out.mm_per_pixel = size.mm_per_pixel;
+    out.values.reserve(size_t(size.width) * size_t(size.height));
+    const auto& weights = photo.to_xyz_d50[1];
+    const bool whole = eachPixel(photo, perspective, size, response, watch, [&](const Triple& light) {
+        double value = 0;
+        for (size_t k = 0; k < 3; ++k)
+            value += light[k] * (channel == PictureChannel::Luminance ? weights[k] : size_t(channel) == k ? 1.0 : 0.0);
+        out.values.push_back(-std::log10(std::max(value, darkest)));
+    });
+    return whole ? out : SheetPicture {};
+}
+
+LabPicture straightenColour(const Photo& photo, const Perspective& perspective, double width_mm, double height_mm,
+    const ChosenResponse* response, int longest, const Watch& watch)
+{
+    const auto size = pictureSize(width_mm, height_mm, longest);
+    LabPicture out;
+    out.width = size.width;
+    out.height = size.height;
+    out.mm_per_pixel = size.mm_per_pixel;
+    out.values.reserve(size_t(size.width) * size_t(size.height));
+    const bool whole = eachPixel(photo, perspective, size, response, watch, [&](Triple light) {
+        for (auto& value : light)
+            value = std::max(value, 0.0);
+        out.values.push_back(xyzToLab(multiply(photo.to_xyz_d50, light), whiteD50));
+    });
+    return whole ? out : LabPicture {};
+}
+
+SheetPicture LabPicture::lightness() const
+{
+    SheetPicture out;
+    out.width = width;
+    out.height = height;
+    out.mm_per_pixel = mm_per_pixel;
+    out.values.reserve(values.size());
+    for (const auto& lab : values)
+        out.values.push_back((100 - lab.l) / 100);
     return out;
+}
+
+QImage LabPicture::picture() const
+{
+    QImage image(width, height, QImage::Format_RGB32);
+    for (int y = 0; y < height; ++y)
+        for (int x = 0; x < width; ++x) {
+            const auto code = labD50ToSrgb8(at(x, y));
+            reinterpret_cast<QRgb*>(image.scanLine(y))[x] = qRgb(code[0], code[1], code[2]);
+        }
+    return image;
 }
 
 } // namespace washfast::density

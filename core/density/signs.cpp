@@ -1,34 +1,17 @@
 #include "core/density/signs.h"
 
+#include "core/density/registration.h"
+
 #include <algorithm>
 #include <cmath>
 
 namespace washfast::density {
 
-namespace {
-
-constexpr double leastMottle = 0.02, leastFog = 0.03, leastStain = 2.0, leastCentre = 0.05;
-
-/// Means of squares of so many pixels a side.
-SheetPicture coarser(const SheetPicture& sheet, int side)
-{
-    SheetPicture out;
-    out.width = sheet.width / side;
-    out.height = sheet.height / side;
-    out.mm_per_pixel = sheet.mm_per_pixel * side;
-    for (int y = 0; y < out.height; ++y)
-        for (int x = 0; x < out.width; ++x)
-            out.values.push_back(sheet.part(x * side, y * side, side, side).mean());
-    return out;
-}
-
-} // namespace
-
 std::optional<ProposedSign> findMottle(const SheetPicture& sheet)
 {
     const auto detail = sheet.withoutSlow(8);
     const int side = std::max(1, int(std::lround(0.7 / sheet.mm_per_pixel)));
-    const auto blotches = coarser(detail, side);
+    const auto blotches = detail.coarser(side);
     if (blotches.width < 12 || blotches.height < 12)
         return {};
     // Neighbouring squares share a blotch but not their grain.
@@ -118,41 +101,60 @@ std::optional<ProposedSign> findLighterCentre(const SheetPicture& sheet)
     return ProposedSign { SignKind::LighterCentre, outer - centre, {}, {}, sheet.picture(centre - 0.1, outer + 0.1) };
 }
 
-std::optional<ProposedSign> findLoss(const SheetPicture& before, const SheetPicture& after)
+std::optional<ProposedSign> findLossThere(const SheetPicture& before, const SheetPicture& after, const LossTerms& terms)
 {
+    constexpr double partSide = 2; // mm
+    constexpr double leastShare = 0.01, leastLost = 0.03;
     if (before.width != after.width || before.height != after.height || before.values.empty())
         return {};
-    // The shift that makes the two most alike, up to 3 % of the sheet each way.
-    const int reach = std::max(1, std::max(before.width, before.height) * 3 / 100);
-    const auto first = before.withoutSlow(10), second = after.withoutSlow(10);
-    double best = -2;
-    int dx = 0, dy = 0;
-    for (int sy = -reach; sy <= reach; ++sy)
-        for (int sx = -reach; sx <= reach; ++sx) {
-            double ab = 0, aa = 0, bb = 0;
-            for (int y = reach; y < before.height - reach; y += 2)
-                for (int x = reach; x < before.width - reach; x += 2) {
-                    const double a = first.at(x, y), b = second.at(x + sx, y + sy);
-                    ab += a * b;
-                    aa += a * a;
-                    bb += b * b;
-                }
-            const double alike = aa > 0 && bb > 0 ? ab / std::sqrt(aa * bb) : 0;
-            if (alike > best + 1e-9) {
-                best = alike;
-                dx = sx;
-                dy = sy;
-            }
-        }
-    SheetPicture lost = before.part(reach, reach, before.width - 2 * reach, before.height - 2 * reach);
-    for (int y = 0; y < lost.height; ++y)
-        for (int x = 0; x < lost.width; ++x)
-            lost.at(x, y) -= after.at(x + reach + dx, y + reach + dy);
-    const double mean = lost.mean();
-    if (lost.values.empty() || mean < leastFog)
+    SheetPicture lost = before;
+    std::vector<double> known;
+    for (size_t i = 0; i < lost.values.size(); ++i) {
+        lost.values[i] -= after.values[i];
+        if (std::isfinite(lost.values[i]))
+            known.push_back(lost.values[i]);
+    }
+    if (known.size() < lost.values.size() / 3)
         return {};
-    const double most = *std::max_element(lost.values.begin(), lost.values.end());
-    return ProposedSign { SignKind::Loss, mean, {}, {}, lost.picture(0, std::max(most, 0.1)) };
+    if (!terms.one_zero) {
+        std::nth_element(known.begin(), known.begin() + std::ssize(known) / 2, known.end());
+        for (auto& value : lost.values)
+            value -= known[known.size() / 2];
+    }
+    const int side = std::max(1, int(std::lround(partSide / lost.mm_per_pixel)));
+    const auto parts = lost.coarser(side); // a part that is not whole stays NaN
+    double sum = 0, whole = 0, worst = -9;
+    size_t there = 0, worst_at = 0;
+    for (size_t i = 0; i < parts.values.size(); ++i) {
+        const double value = parts.values[i];
+        if (!std::isfinite(value))
+            continue;
+        whole += 1;
+        if (value > leastLost) {
+            sum += value;
+            ++there;
+        }
+        if (value > worst) {
+            worst = value;
+            worst_at = i;
+        }
+    }
+    if (whole == 0 || double(there) < leastShare * whole || worst < leastLoss)
+        return {};
+    SheetPicture shown = lost;
+    for (auto& value : shown.values)
+        value = std::isfinite(value) ? value : 0;
+    ProposedSign sign { SignKind::Loss, sum / double(there), {}, {}, shown.picture(0, std::max(worst, 0.1)) };
+    sign.share = double(there) / whole;
+    sign.worst = Point { (double(worst_at % size_t(parts.width)) + 0.5) * side / lost.width,
+        (double(worst_at / size_t(parts.width)) + 0.5) * side / lost.height };
+    return sign;
+}
+
+std::optional<ProposedSign> findLoss(const SheetPicture& before, const SheetPicture& after)
+{
+    const auto placed = registerPictures(before, after).value_or(Registration {});
+    return findLossThere(before, placed.resampled(after, before));
 }
 
 } // namespace washfast::density

@@ -1,5 +1,5 @@
 // Stripes: the power of every plane wave on the sheet (a two-dimensional Fourier sum under a bell), searched for one
-// that stands far above its neighbours.
+// that stands far above its neighbours and goes on in step over most of the sheet.
 #include "core/density/signs.h"
 
 #include <algorithm>
@@ -11,7 +11,7 @@ namespace washfast::density {
 
 namespace {
 
-constexpr double leastSpacing = 2.0; // mm
+constexpr double leastSpacing = leastStripeSpacing;
 constexpr double falseAlarm = 1e-4; // a sheet
 constexpr double leastAmplitude = 0.004;
 constexpr int ring = 6; // neighbours that tell the background, without the nearest
@@ -68,37 +68,115 @@ public:
     /// k waves across and l down; a wave and its opposite are the same.
     [[nodiscard]] double power(int k, int l) const { return k < 0 ? power(-k, -l) : powers_[index(k, l)]; }
     [[nodiscard]] bool holds(int k, int l) const { return std::abs(k) <= across_ && std::abs(l) <= down_; }
+    /// Mean power that noise or a motif would have here: of the cells around, and of those farther in and out in the
+    /// same direction, since a straight edge has power all along the line across it (falling as 1 / frequency squared).
     [[nodiscard]] double background(int k, int l) const
     {
-        std::vector<double> around;
+        std::vector<double> around, along;
         for (int i = -ring; i <= ring; ++i)
             for (int j = -ring; j <= ring; ++j)
                 if (std::max(std::abs(i), std::abs(j)) > leak && holds(k + i, l + j))
                     around.push_back(power(k + i, l + j));
         if (around.size() < 40)
             return 0;
-        std::nth_element(around.begin(), around.begin() + std::ssize(around) / 2, around.end());
-        return around[around.size() / 2] / std::numbers::ln2; // the mean of powers whose median this is
+        const double far = std::hypot(k, l);
+        for (int d = -2 * ring; d <= 2 * ring; ++d) {
+            const double share = 1 + d / far;
+            if (std::abs(d) <= leak || share < 0.3)
+                continue;
+            for (const double turn : { -0.7 / far, 0.0, 0.7 / far }) { // a cell to each side as well
+                const int i = int(std::lround(share * (k - turn * l))), j = int(std::lround(share * (l + turn * k)));
+                if (holds(i, j))
+                    along.push_back(power(i, j) * share * share);
+            }
+        }
+        return std::max(middle(around), along.size() < 6 ? 0.0 : middle(along));
     }
 
 private:
     [[nodiscard]] size_t index(int k, int l) const { return size_t(k) * size_t(2 * down_ + 1) + size_t(l + down_); }
 
+    /// The mean of powers of noise whose median this is.
+    static double middle(std::vector<double>& powers)
+    {
+        std::nth_element(powers.begin(), powers.begin() + std::ssize(powers) / 2, powers.end());
+        return powers[powers.size() / 2] / std::numbers::ln2;
+    }
+
     int across_, down_;
     std::vector<double> powers_;
 };
 
+struct Crest {
+    double over = 0; // power over the background
+    int across = 0, down = 0;
+};
+
+/// Between the waves that were tried: the middle of the power around it, in waves a millimetre.
+Point frequencyOf(const Crest& crest, const Waves& waves, double width_mm, double height_mm)
+{
+    double sum = 0, k = 0, l = 0;
+    for (int i = -1; i <= 1; ++i)
+        for (int j = -1; j <= 1; ++j)
+            if (waves.holds(crest.across + i, crest.down + j)) {
+                const double weight = std::sqrt(waves.power(crest.across + i, crest.down + j));
+                sum += weight;
+                k += weight * (crest.across + i);
+                l += weight * (crest.down + j);
+            }
+    return { k / sum / width_mm, l / sum / height_mm };
+}
+
+/// Whether the wave goes on in step over the sheet, as stripes do: in more than half of its ninths, or, when it is too
+/// long for these, in each of three strips across it. What an edge of the motif adds is in a few parts only.
+bool goesOn(const SheetPicture& detail, Point frequency)
+{
+    constexpr double enough = 0.4; // of the mean amplitude, in step
+    const double ninth = std::min(detail.width, detail.height) * detail.mm_per_pixel / 3;
+    const bool whole = 1.5 / std::hypot(frequency.x, frequency.y) > ninth;
+    const bool across = std::abs(frequency.x) > std::abs(frequency.y);
+    const int columns = whole && across ? 1 : 3, rows = whole && !across ? 1 : 3;
+    const int w = detail.width / columns, h = detail.height / rows;
+    std::vector<std::complex<double>> parts;
+    std::complex<double> mean;
+    for (int t = 0; t < columns * rows; ++t) {
+        const int left = t % columns * w, top = t / columns * h;
+        std::complex<double> wave, plain;
+        double weights = 0, level = 0;
+        for (int y = 0; y < h; ++y)
+            for (int x = 0; x < w; ++x) {
+                const double weight = (1 - std::cos(2 * std::numbers::pi * (x + 0.5) / w))
+                    * (1 - std::cos(2 * std::numbers::pi * (y + 0.5) / h));
+                const auto turn = std::polar(weight,
+                    -2 * std::numbers::pi * detail.mm_per_pixel * (frequency.x * (left + x) + frequency.y * (top + y)));
+                wave += turn * detail.at(left + x, top + y);
+                plain += turn;
+                level += weight * detail.at(left + x, top + y);
+                weights += weight;
+            }
+        parts.push_back((wave - plain * level / weights) / weights);
+        mean += parts.back() / double(columns * rows);
+    }
+    int in_step = 0;
+    for (const auto& part : parts)
+        in_step += std::real(part * std::conj(mean)) >= enough * std::norm(mean) ? 1 : 0;
+    return whole ? in_step == columns * rows : 2 * in_step > columns * rows;
+}
+
 } // namespace
 
-std::optional<ProposedSign> findStripes(const SheetPicture& sheet)
+std::optional<ProposedSign> findStripes(const SheetPicture& sheet, double* least)
 {
+    if (least)
+        *least = 0;
     if (sheet.width < 32 || sheet.height < 32)
         return {};
     const double width_mm = sheet.width * sheet.mm_per_pixel, height_mm = sheet.height * sheet.mm_per_pixel;
     const auto detail = sheet.withoutSlow(std::max(width_mm, height_mm) / 8);
     const Waves waves(detail);
-    double best = 0;
-    int across = 0, down = 0, tried = 0;
+    std::vector<Crest> crests;
+    std::vector<double> backgrounds;
+    int tried = 0;
     const double widest = std::max(width_mm, height_mm) / 4;
     for (int k = 0; k <= waves.across(); ++k)
         for (int l = k == 0 ? 1 : -waves.down(); l <= waves.down(); ++l) {
@@ -107,6 +185,9 @@ std::optional<ProposedSign> findStripes(const SheetPicture& sheet)
                 continue;
             ++tried;
             const double power = waves.power(k, l);
+            if (least)
+                if (const double there = waves.background(k, l); there > 0)
+                    backgrounds.push_back(there);
             bool top = power > leastAmplitude * leastAmplitude;
             for (int i = -1; i <= 1 && top; ++i)
                 for (int j = -1; j <= 1 && top; ++j)
@@ -114,31 +195,31 @@ std::optional<ProposedSign> findStripes(const SheetPicture& sheet)
             if (!top)
                 continue;
             const double background = waves.background(k, l);
-            if (background > 0 && power / background > best) {
-                best = power / background;
-                across = k;
-                down = l;
-            }
+            if (background > 0)
+                crests.push_back({ power / background, k, l });
         }
-    // The power of noise falls off as exp(-ratio); over this many waves so large a ratio comes by chance in:
-    if (best == 0 || tried * std::exp(-best) > falseAlarm)
-        return {};
-    // The crest lies between the waves that were tried: the middle of the power around it.
-    double sum = 0, k = 0, l = 0;
-    for (int i = -1; i <= 1; ++i)
-        for (int j = -1; j <= 1; ++j)
-            if (waves.holds(across + i, down + j)) {
-                const double weight = std::sqrt(waves.power(across + i, down + j));
-                sum += weight;
-                k += weight * (across + i);
-                l += weight * (down + j);
-            }
-    const double fx = k / sum / width_mm, fy = l / sum / height_mm;
-    const double amplitude = std::sqrt(waves.power(across, down));
-    double along = std::atan2(fx, -fy) * 180 / std::numbers::pi; // at right angles to the wave
-    along = along < 0 ? along + 180 : along >= 180 ? along - 180 : along;
-    return ProposedSign { SignKind::Stripes, amplitude, 1 / std::hypot(fx, fy), along,
-        detail.picture(-3 * amplitude, 3 * amplitude) };
+    const auto limit = [&](double background) { // from which amplitude a wave stands out of it
+        return std::max(leastAmplitude, std::sqrt(background * std::log(tried / falseAlarm)));
+    };
+    if (!backgrounds.empty())
+        *least = limit(*std::max_element(backgrounds.begin(), backgrounds.end()));
+    std::sort(crests.begin(), crests.end(), [](const Crest& a, const Crest& b) { return a.over > b.over; });
+    for (const auto& crest : crests) {
+        // The power of noise falls off as exp(-ratio); over this many waves so large a ratio comes by chance in:
+        if (tried * std::exp(-crest.over) > falseAlarm)
+            return {};
+        const auto frequency = frequencyOf(crest, waves, width_mm, height_mm);
+        if (!goesOn(detail, frequency))
+            continue;
+        const double power = waves.power(crest.across, crest.down), amplitude = std::sqrt(power);
+        if (least)
+            *least = limit(power / crest.over);
+        double along = std::atan2(frequency.x, -frequency.y) * 180 / std::numbers::pi; // at right angles to the wave
+        along = along < 0 ? along + 180 : along >= 180 ? along - 180 : along;
+        return ProposedSign { SignKind::Stripes, amplitude, 1 / std::hypot(frequency.x, frequency.y), along,
+            detail.picture(-3 * amplitude, 3 * amplitude) };
+    }
+    return {};
 }
 
 } // namespace washfast::density

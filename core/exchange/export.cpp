@@ -109,11 +109,6 @@ Result<ExportDone> exportPrints(const ExportSelection& selection, const QString&
         written = exportCsv(selection, path);
     else if (ending == QLatin1String("json"))
         written = exportJson(selection, path);
-    else if (ending == QLatin1String("pdf") || ending == QLatin1String("html"))
-        written = Error { Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP(
-                "Export", "Printable reports are not made by this version; export to .xlsx, .csv or .json.")),
-            path };
     if (!written)
         return written.error();
     return ExportDone { int(selection.prints.size()), *written };

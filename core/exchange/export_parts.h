@@ -1,4 +1,4 @@
-// What the kinds of exported files share. Used by export*.cpp only.
+// What the kinds of exported files share. Used by export*.cpp, report*.cpp and core/report only.
 #pragma once
 
 #include "core/exchange/export.h"

@@ -107,7 +107,8 @@ void addRoutes(Catalogue& catalogue)
     catalogue.addRoute(through(Entity::Mix, { QStringLiteral("print_mix") }, 2));
     catalogue.addRoute(through(Entity::Paper, { QStringLiteral("print_paper") }, 3));
     auto formula = through(Entity::Formula, { QStringLiteral("print_mix"), QStringLiteral("mix_formula") }, 2);
-    formula.only = { QStringLiteral("formula_absorbance_365"), QStringLiteral("formula_absorbance_tail_nm") };
+    formula.only = { QStringLiteral("formula_name"), QStringLiteral("formula_absorbance_365"),
+        QStringLiteral("formula_absorbance_tail_nm") };
     catalogue.addRoute(formula);
     addExposureRoutes(catalogue);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 
 namespace washfast::stats {
 
@@ -72,15 +73,71 @@ double squared(const Vector& r)
     return r.allFinite() ? r.squaredNorm() : std::numeric_limits<double>::infinity();
 }
 
-/// The damped step: least squares of [J; sqrt(damping) D] step = [-r; 0].
-Vector dampedStep(const Matrix& j, const Vector& r, const Vector& scale, double damping)
-{
-    Matrix system(j.rows() + j.cols(), j.cols());
-    system << j, Matrix((std::sqrt(damping) * scale).asDiagonal());
-    Vector right = Vector::Zero(system.rows());
-    right.head(r.size()) = -r;
-    return system.colPivHouseholderQr().solve(right);
-}
+/// The step within a radius, in units of `scale`, that lessens |r + J step|: (J'J + damping D'D) step = -J'r, with the
+/// damping that makes it as long as the radius. Solved along the singular axes of J D^-1, so that a damping costs only
+/// a few products.
+class BoundedStep {
+public:
+    BoundedStep(const Matrix& j, const Vector& r, const Vector& scale)
+        : scale_(scale)
+    {
+        const Eigen::HouseholderQR<Matrix> qr(j * scale.cwiseInverse().asDiagonal());
+        const Matrix upper = qr.matrixQR().topRows(j.cols()).triangularView<Eigen::Upper>();
+        const Vector turned = qr.householderQ().adjoint() * r;
+        const Eigen::JacobiSVD<Matrix> svd(upper, Eigen::ComputeFullU | Eigen::ComputeFullV);
+        sizes_ = svd.singularValues();
+        along_ = svd.matrixU().transpose() * turned.head(j.cols());
+        axes_ = svd.matrixV();
+    }
+
+    struct Step {
+        Vector step;
+        double length = 0.0; // in units of the scale
+        bool whole = false; // the radius did not hold it back
+    };
+
+    [[nodiscard]] Step within(double radius) const
+    {
+        const double largest = sizes_.size() > 0 ? sizes_[0] : 0.0;
+        if (!(largest > 0))
+            return { Vector::Zero(scale_.size()), 0.0, true };
+        const auto enough = [&](double length) { return length <= (1 + slack) * radius; };
+        // Undamped, or damped only by rounding where a singular value is all but zero.
+        for (const double damping : { 0.0, 1e-32 * largest * largest })
+            if (const Vector turned = damped(damping); turned.allFinite() && enough(turned.norm()))
+                return made(turned, true);
+        double low = std::log(1e-32) + 2 * std::log(largest);
+        double high = std::log(along_.norm() * largest / radius) + slack; // there the step is shorter than the radius
+        for (int k = 0; k < 100; ++k) {
+            const double middle = (low + high) / 2, length = damped(std::exp(middle)).norm();
+            if (length >= (1 - slack) * radius && enough(length))
+                return made(damped(std::exp(middle)), false);
+            (length > radius ? low : high) = middle;
+        }
+        return made(damped(std::exp(high)), false);
+    }
+
+private:
+    static constexpr double slack = 0.1; // as in More: the radius need not be met closely
+
+    /// The step along the singular axes.
+    [[nodiscard]] Vector damped(double damping) const
+    {
+        Vector turned(sizes_.size());
+        for (Eigen::Index k = 0; k < turned.size(); ++k)
+            turned[k]
+                = damping > 0 ? -sizes_[k] * along_[k] / (sizes_[k] * sizes_[k] + damping) : -along_[k] / sizes_[k];
+        return turned;
+    }
+
+    [[nodiscard]] Step made(const Vector& turned, bool whole) const
+    {
+        return { (axes_ * turned).cwiseQuotient(scale_), turned.norm(), whole };
+    }
+
+    Vector scale_, sizes_, along_;
+    Matrix axes_;
+};
 
 /// Largest cosine between the residuals and a column.
 double steepest(const Matrix& j, const Vector& r)
@@ -120,14 +177,9 @@ double LeastSquaresFit::standardError(std::size_t parameter) const
 
 namespace {
 
-/// What a parameter's step is measured by in the damping.
-enum class Scaling {
-    Columns, // the largest size its column of the Jacobian has had
-    Values // the size of its start: every parameter moves by about the same share
-};
-
+/// `first_share`: the first step is at most this share of the start, in units of the columns' sizes.
 LeastSquaresFit descend(std::span<const double> start, std::size_t residual_count, const Residuals& residuals,
-    const LeastSquaresOptions& options, Scaling scaling)
+    const LeastSquaresOptions& options, double first_share)
 {
     LeastSquaresFit fit;
     fit.parameters.assign(start.begin(), start.end());
@@ -141,15 +193,19 @@ LeastSquaresFit descend(std::span<const double> start, std::size_t residual_coun
 
     const Vector first = p.cwiseAbs().cwiseMax(1e-6); // typical size of each parameter, for those that become zero
     Matrix j = problem.slopes(p, first);
-    const auto columns = [&] {
-        Vector sizes = j.colwise().norm().transpose();
-        for (Eigen::Index k = 0; k < sizes.size(); ++k)
-            if (!(sizes[k] > 0))
-                sizes[k] = 1;
-        return sizes;
+    // A parameter's step is measured by the largest size that its column of the Jacobian has had.
+    Vector scale;
+    double radius = 0;
+    const auto startHere = [&] {
+        scale = j.colwise().norm().transpose();
+        for (Eigen::Index k = 0; k < scale.size(); ++k)
+            if (!(scale[k] > 0))
+                scale[k] = 1;
+        const double size = scale.cwiseProduct(p).norm();
+        radius = size > 0 ? first_share * size : r.norm(); // zeros say nothing of the size of the parameters
     };
-    Vector scale = scaling == Scaling::Columns ? columns() : Vector(j.norm() * first.cwiseInverse());
-    double damping = scaling == Scaling::Columns ? 1e-3 : 1.0, growth = 2;
+    startHere();
+    std::optional<BoundedStep> bounded; // empty when the place or the scale is new
     int small_steps = 0, fresh_starts = 0;
     fit.end = FitEnd::TooManySteps;
     for (; fit.iterations < options.iterations; ++fit.iterations) {
@@ -159,36 +215,37 @@ LeastSquaresFit descend(std::span<const double> start, std::size_t residual_coun
             fit.end = FitEnd::Converged;
             break;
         }
-        const Vector step = dampedStep(j, r, scale, damping);
+        if (!bounded)
+            bounded.emplace(j, r, scale);
+        const auto [step, length, whole] = bounded->within(radius);
         const Vector tried = p + step;
         const Vector there = problem.at(tried);
         const double sum_there = squared(there);
         const double expected = sum - (r + j * step).squaredNorm();
         const double gain = expected > 0 ? (sum - sum_there) / expected : (sum_there < sum ? 1.0 : -1.0);
         const double moved = (step.cwiseQuotient(p.cwiseAbs() + 1e-6 * first)).cwiseAbs().maxCoeff();
-        if (sum_there < sum && gain > 1e-4) {
+        if (!(gain > 0.25))
+            radius = 0.25 * std::min(radius, length);
+        else if (gain > 0.75 || whole)
+            radius = 2 * length;
+        const bool better = sum_there < sum && gain > 1e-4;
+        if (better) {
             p = tried;
             r = there;
             sum = sum_there;
             j = problem.slopes(p, first);
-            if (scaling == Scaling::Columns)
-                scale = scale.cwiseMax(j.colwise().norm().transpose());
-            damping *= std::max(0.1, 1 - std::pow(2 * gain - 1, 3));
-            damping = std::max(damping, 1e-18);
-            growth = 2;
-            small_steps = moved < options.step_tolerance ? small_steps + 1 : 0;
-        } else {
-            if (moved < options.step_tolerance || damping > 1e30)
-                ++small_steps;
-            damping *= growth;
-            growth *= 2;
+            scale = scale.cwiseMax(j.colwise().norm().transpose());
+            bounded.reset();
         }
+        if (moved < options.step_tolerance)
+            ++small_steps;
+        else if (better)
+            small_steps = 0;
         if (small_steps >= 2) {
-            // Small steps on a slope: the damping remembers a place far away. Forget it and go on.
+            // Small steps on a slope: the scale remembers a place far away. Forget it and go on.
             if (steepest(j, r) > stillSteep && fresh_starts < 50 && j.allFinite()) {
-                scale = columns();
-                damping = 1e-3;
-                growth = 2;
+                startHere();
+                bounded.reset();
                 small_steps = 0;
                 ++fresh_starts;
                 continue;
@@ -211,11 +268,11 @@ LeastSquaresFit descend(std::span<const double> start, std::size_t residual_coun
 LeastSquaresFit fitLeastSquares(std::span<const double> start, std::size_t residual_count, const Residuals& residuals,
     const LeastSquaresOptions& options)
 {
-    auto fit = descend(start, residual_count, residuals, options, Scaling::Columns);
+    auto fit = descend(start, residual_count, residuals, options, 0.1);
     if (fit.end == FitEnd::BadStart || (fit.ok() && fit.inverse_information.size() > 0))
         return fit;
-    // It ran off to where a parameter no longer matters: once more, with steps in proportion to the parameters.
-    auto other = descend(start, residual_count, residuals, options, Scaling::Values);
+    // It ran off to where a parameter no longer matters: once more, by another way.
+    auto other = descend(start, residual_count, residuals, options, 1.0);
     return other.sum_of_squares < fit.sum_of_squares * (1 - 1e-9) ? other : fit;
 }
 

@@ -1,9 +1,11 @@
 // Least squares, linear and not.
 //
-// Not linear: Levenberg (1944) and Marquardt (1963), damped along the scaled axes of the Jacobian as in More, "The
-// Levenberg-Marquardt algorithm: implementation and theory" (Lecture Notes in Mathematics 630, 1978), solved by QR of
-// the damped system, with the damping updated by the gain ratio (Nielsen, IMM-REP-1999-05). A derivative that is not
-// given is taken by central differences. Linear: QR with column pivoting of scaled columns in extended precision.
+// Not linear: Levenberg (1944) and Marquardt (1963) in the trust region form of More, "The Levenberg-Marquardt
+// algorithm: implementation and theory" (Lecture Notes in Mathematics 630, 1978): no step is longer than a radius that
+// follows the gain, measured by the largest size that each column of the Jacobian has had. The first radius is a tenth
+// of the start (the low end of More's range, 0.1 to 100); a fit that ends where a parameter no longer matters is tried
+// once more with the whole of it. A derivative that is not given is taken by central differences. Linear: QR with
+// column pivoting of scaled columns in extended precision.
 //
 //     const auto fit = fitLeastSquares(start, points, [&](auto p, auto r) { for (...) r[i] = y[i] - f(x[i], p); });
 //

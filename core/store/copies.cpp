@@ -111,17 +111,31 @@ Result<QString> makeDailyCopy(const QString& notebook, const QDate& today, int k
     return target;
 }
 
-Result<QString> copyBeforeMigration(const QString& notebook, int schema)
+namespace {
+
+/// A copy whose name no copy has yet: an older one stays, since somebody may have gone back to it and come here again.
+Result<QString> copyApart(const QString& notebook, const QString& ending)
 {
     if (auto done = makeFolder(notebook); !done)
         return done.error();
-    // An older copy of the same schema stays: somebody may have gone back to it and come here again.
-    QString target = copyName(notebook, QStringLiteral("schema-%1").arg(schema));
+    QString target = copyName(notebook, ending);
     for (int next = 2; QFile::exists(target); ++next)
-        target = copyName(notebook, QStringLiteral("schema-%1-%2").arg(schema).arg(next));
+        target = copyName(notebook, QStringLiteral("%1-%2").arg(ending).arg(next));
     if (auto done = copyWhole(notebook, target); !done)
         return done.error();
     return target;
+}
+
+} // namespace
+
+Result<QString> copyBeforeMigration(const QString& notebook, int schema)
+{
+    return copyApart(notebook, QStringLiteral("schema-%1").arg(schema));
+}
+
+Result<QString> copyBeforeMerge(const QString& notebook)
+{
+    return copyApart(notebook, QStringLiteral("before-merge"));
 }
 
 } // namespace washfast::store

@@ -1,5 +1,5 @@
 // Copies of a notebook beside it, in a folder NAME.copies: one a day, the newest fourteen kept, and one before each
-// change of the schema (those are kept).
+// change of the schema and before another notebook is brought in (those are kept).
 #pragma once
 
 #include "core/quantity/result.h"
@@ -13,5 +13,7 @@ namespace washfast::store {
 [[nodiscard]] Result<QString> makeDailyCopy(const QString& notebook, const QDate& today, int keep = 14);
 /// A copy named after the schema that the file has now.
 [[nodiscard]] Result<QString> copyBeforeMigration(const QString& notebook, int schema);
+/// A copy before another notebook is brought in. What a transaction has not committed yet is not in it.
+[[nodiscard]] Result<QString> copyBeforeMerge(const QString& notebook);
 
 } // namespace washfast::store

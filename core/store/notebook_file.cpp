@@ -79,7 +79,7 @@ Result<std::unique_ptr<NotebookFile>> NotebookFile::open(
         return Error { Trouble::ReadOnly, tr("This file may not be read."), path };
     if (fresh && !options.create)
         return Error { Trouble::NotFound, tr("There is no notebook here."), path };
-    const bool writable = placeIsWritable(path, !fresh);
+    const bool writable = !options.only_read && placeIsWritable(path, !fresh);
     if (fresh && !writable)
         return Error { Trouble::ReadOnly,
             tr("A notebook cannot be made here: the folder may not be written or does not exist."), path };

@@ -20,6 +20,7 @@ enum class Access {
 struct OpenOptions {
     std::vector<Migration> migrations = shippedMigrations();
     bool create = true; // make a new notebook when there is no such file
+    bool only_read = false; // the file and its folder are left as they are, though they may be written
     QString window; // marks the steps of this window, so that another one knows whose they are
 };
 

@@ -311,13 +311,43 @@ Result<qint64> Writer::addPhoto(qint64 print, const QByteArray& bytes, const std
     const auto id = add(Entity::Photo, print, values);
     if (!id)
         return id;
+    if (auto done = addPhotoBytes(*id, bytes); !done)
+        return done.error();
+    return id;
+}
+
+Outcome Writer::addPhotoBytes(qint64 photo, const QByteArray& bytes)
+{
+    if (auto open = stepIsOpen(); !open)
+        return open;
     auto statement = connection_.prepare("INSERT INTO photo_data(photo, data) VALUES (?, ?)");
     if (!statement)
         return statement.error();
-    statement->bind(0, *id).blob(1, bytes);
+    statement->bind(0, photo).blob(1, bytes);
+    return statement->run();
+}
+
+Result<qint64> Writer::addRaw(
+    Entity entity, const QString& uuid, const QString& not_measured, const std::vector<std::pair<QString, Raw>>& values)
+{
+    if (auto open = stepIsOpen(); !open)
+        return open.error();
+    std::string names = "uuid, not_measured";
+    std::string marks = "?, ?";
+    for (const auto& [column, value] : values) {
+        names += ", " + column.toStdString();
+        marks += ", ?";
+    }
+    auto statement = connection_.prepare(
+        "INSERT INTO " + entityKey(entity).toStdString() + "(" + names + ") VALUES (" + marks + ")");
+    if (!statement)
+        return statement.error();
+    statement->bind(0, uuid).bind(1, not_measured);
+    for (size_t i = 0; i < values.size(); ++i)
+        statement->bind(int(i) + 2, values[i].second);
     if (auto done = statement->run(); !done)
-        return done.error();
-    return id;
+        return explain(done.error(), entity, {});
+    return connection_.lastId();
 }
 
 Result<std::optional<Record>> Writer::read(Ref row)

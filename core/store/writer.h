@@ -34,6 +34,11 @@ public:
     [[nodiscard]] Outcome remove(Ref row);
     /// Stores a photo's bytes with its row.
     [[nodiscard]] Result<qint64> addPhoto(qint64 print, const QByteArray& bytes, const std::vector<FieldValue>& values);
+    /// For a merge: adds a row that has a uuid already, with bare values; columns that are not named stay unknown.
+    [[nodiscard]] Result<qint64> addRaw(Entity entity, const QString& uuid, const QString& not_measured,
+        const std::vector<std::pair<QString, Raw>>& values);
+    /// The bytes of a photo whose row has none yet.
+    [[nodiscard]] Outcome addPhotoBytes(qint64 photo, const QByteArray& bytes);
     /// The row as it stands now, read inside the step; nothing when there is none or it is removed.
     [[nodiscard]] Result<std::optional<Record>> read(Ref row);
     /// Ids of the rows of `child` that belong to `owner`.
@@ -42,7 +47,7 @@ public:
     [[nodiscard]] Result<std::optional<qint64>> byName(Entity entity, const QString& name);
     [[nodiscard]] const Catalogue& catalogue() const { return catalogue_; }
 
-    /// A bare value, for undo.
+    /// A bare value, for undo and for a merge.
     [[nodiscard]] Outcome setRaw(Ref row, const QString& column, const Raw& value, const Raw& expected);
 
 private:

@@ -35,6 +35,49 @@
     </message>
 </context>
 <context>
+    <name>Curves</name>
+    <message numerus="yes">
+        <source>More exposure (+) or less (−) that is needed as the mix gets older, from %n print(s). An interval that holds both says that no drift is to be seen.</source>
+        <translation>
+            <numerusform>More exposure (+) or less (−) that is needed as the mix gets older, from %n print. An interval that holds both says that no drift is to be seen.</numerusform><numerusform>More exposure (+) or less (−) that is needed as the mix gets older, from %n prints. An interval that holds both says that no drift is to be seen.</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>Its own steps do not show how steep the curve is: the slope is that of %n other print(s) of this formula on this paper.</source>
+        <translation>
+            <numerusform>Its own steps do not show how steep the curve is: the slope is that of %n other print of this formula on this paper.</numerusform><numerusform>Its own steps do not show how steep the curve is: the slope is that of %n other prints of this formula on this paper.</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n print(s), each with a speed of its own; the curve is that of a print of ordinary speed.</source>
+        <translation>
+            <numerusform>%n print, each with a speed of its own; the curve is that of a print of ordinary speed.</numerusform><numerusform>%n prints, each with a speed of its own; the curve is that of a print of ordinary speed.</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>Set the wanted dose of %n print(s) of session %1 (%2, not exposed yet) to %3 J/cm²?</source>
+        <translation>
+            <numerusform>Set the wanted dose of %n print of session %1 (%2, not exposed yet) to %3 J/cm²?</numerusform><numerusform>Set the wanted dose of %n prints of session %1 (%2, not exposed yet) to %3 J/cm²?</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>Another one is set for %n of them now.</source>
+        <translation>
+            <numerusform>Another one is set for %n of them now.</numerusform><numerusform>Another one is set for %n of them now.</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>Wanted dose of %n print(s) set to %1 J/cm².</source>
+        <translation>
+            <numerusform>Wanted dose of %n print set to %1 J/cm².</numerusform><numerusform>Wanted dose of %n prints set to %1 J/cm².</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>“%1” has %n step(s) with both a printed value and an ultraviolet density; a tone table needs at least three.</source>
+        <translation>
+            <numerusform>“%1” has %n step with both a printed value and an ultraviolet density; a tone table needs at least three.</numerusform><numerusform>“%1” has %n steps with both a printed value and an ultraviolet density; a tone table needs at least three.</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>Let the ink dry. The chart has %n step(s) from 0 to 100 per cent of ink, in even steps; step 1 is the clear one.</source>
+        <translation>
+            <numerusform>Let the ink dry. The chart has %n step from 0 to 100 per cent of ink, in even steps; step 1 is the clear one.</numerusform><numerusform>Let the ink dry. The chart has %n steps from 0 to 100 per cent of ink, in even steps; step 1 is the clear one.</numerusform></translation>
+    </message>
+</context>
+<context>
     <name>Drying</name>
     <message numerus="yes">
         <source>Drying as in %n earlier print(s) on this paper by this method.</source>
@@ -177,6 +220,11 @@
         <translation>
             <numerusform>Stored %n photo.</numerusform><numerusform>Stored %n photos.</numerusform></translation>
     </message>
+    <message numerus="yes">
+        <source>Read densities in the %n &amp;new photo(s)</source>
+        <translation>
+            <numerusform>Read densities in the %n &amp;new photo</numerusform><numerusform>Read densities in the %n &amp;new photos</numerusform></translation>
+    </message>
 </context>
 <context>
     <name>washfast::ui::PrintForm</name>
@@ -238,6 +286,19 @@
     </message>
 </context>
 <context>
+    <name>washfast::ui::ReadingDesk</name>
+    <message numerus="yes">
+        <source>Name of the card with these %n patch(es)</source>
+        <translation>
+            <numerusform>Name of the card with these %n patch</numerusform><numerusform>Name of the card with these %n patches</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>The card %1 is kept, with %n patch(es).</source>
+        <translation>
+            <numerusform>The card %1 is kept, with %n patch.</numerusform><numerusform>The card %1 is kept, with %n patches.</numerusform></translation>
+    </message>
+</context>
+<context>
     <name>washfast::ui::ShelfView</name>
     <message numerus="yes">
         <source>%n print(s)</source>
@@ -276,6 +337,30 @@
         <source>%n print(s) written to %1</source>
         <translation>
             <numerusform>%n print written to %1</numerusform><numerusform>%n prints written to %1</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::curves::CurveHeading</name>
+    <message numerus="yes">
+        <source>and %n more</source>
+        <translation>
+            <numerusform>and %n more</numerusform><numerusform>and %n more</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::curves::CurvePage</name>
+    <message numerus="yes">
+        <source>%n print(s)</source>
+        <translation>
+            <numerusform>%n print</numerusform><numerusform>%n prints</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::curves::NegativePage</name>
+    <message numerus="yes">
+        <source>Film %1 with %n step(s)</source>
+        <translation>
+            <numerusform>Film %1 with %n step</numerusform><numerusform>Film %1 with %n steps</numerusform></translation>
     </message>
 </context>
 <context>

@@ -58,7 +58,7 @@ TEST_F(CommandLine, HelpAndVersion)
 {
     const auto help = run("--help");
     EXPECT_EQ(help.status, 0);
-    for (const char* verb : { "demo", "import", "list", "causes", "export", "check" }) {
+    for (const char* verb : { "demo", "import", "list", "causes", "export", "merge", "check" }) {
         EXPECT_THAT(help.out, HasSubstr(std::string("washfast ") + verb));
         const auto one = run(QStringList { text(verb), text("--help") });
         EXPECT_EQ(one.status, 0);
@@ -216,7 +216,9 @@ TEST_F(CommandLine, ExportWritesWhatItSaysAndListsTheTerms)
     EXPECT_EQ(wrong.status, 1);
     EXPECT_THAT(wrong.err, HasSubstr("The terms are: Spring, Autumn."));
     EXPECT_FALSE(exists("out.json"));
-    EXPECT_EQ(run("export n.washfast --to out.pdf").status, 1);
+    const auto ending = run("export n.washfast --to out.doc");
+    EXPECT_EQ(ending.status, 1);
+    EXPECT_THAT(ending.err, HasSubstr(".html or .pdf"));
     EXPECT_EQ(run("export n.washfast --to out.json").status, 0);
     EXPECT_EQ(run("export n.washfast --to out.xlsx").status, 0);
     EXPECT_TRUE(bytes("out.xlsx").startsWith("PK"));

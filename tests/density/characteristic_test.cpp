@@ -1,6 +1,5 @@
-// Characteristic curves: intervals, fallback, reversal, targets, pooling, tone table.
+// Characteristic curves: intervals, fallback, reversal, targets, tone table.
 #include "core/density/characteristic.h"
-#include "core/density/pooled_curve.h"
 #include "core/density/tone_table.h"
 
 #include <cmath>
@@ -146,40 +145,6 @@ TEST(Curve, RefusesWhatIsNoCurve)
     CurveRequest broken = wedge(7, 0);
     broken.points[3].density = std::nan("");
     EXPECT_FALSE(fitCurve(broken));
-}
-
-TEST(PooledCurve, FindsTheSpeedOfEachPrint)
-{
-    std::mt19937 draw(8);
-    std::normal_distribution<double> normal;
-    std::vector<PooledPoint> points;
-    std::vector<double> shifts;
-    for (int print = 0; print < 12; ++print) {
-        shifts.push_back(0.12 * normal(draw));
-        for (int i = 0; i < 8; ++i) {
-            const double x = -0.9 + 0.3 * i;
-            points.push_back({ x, truth.at(x - shifts.back()) + 0.02 * normal(draw), print });
-        }
-    }
-    const auto pooled = poolCurves(points);
-    ASSERT_TRUE(pooled) << pooled.error().sentence().toStdString();
-    double mean = 0;
-    for (const double shift : shifts)
-        mean += shift / 12;
-    for (size_t i = 0; i < 12; ++i)
-        EXPECT_NEAR(pooled->shifts[i], shifts[i] - mean, 0.05) << i;
-    EXPECT_NEAR(pooled->shift_sd, 0.12, 0.06);
-    EXPECT_NEAR(pooled->residual_sd, 0.02, 0.005);
-
-    std::vector<std::optional<double>> ages;
-    for (size_t i = 0; i < 12; ++i)
-        ages.push_back(i == 3 ? std::nullopt : std::optional(shifts[i] / 0.02)); // 0.02 a day
-    const auto drift = driftWith(*pooled, ages);
-    ASSERT_TRUE(drift);
-    EXPECT_EQ(drift->prints, 11);
-    EXPECT_NEAR(drift->per_unit, 0.02, 0.003);
-    EXPECT_FALSE(driftWith(*pooled, std::vector<std::optional<double>>(12, 5.0)));
-    EXPECT_FALSE(poolCurves({ points.begin(), points.begin() + 8 })); // one print
 }
 
 TEST(ToneTable, MakesAStraightScale)

@@ -268,3 +268,59 @@ TEST(Measure, ABatchKeepsItsOrderAndCanBeStopped)
         EXPECT_THAT(result.error().sentence().toStdString(), HasSubstr("Stopped"));
     }
 }
+
+// Even patches without noise, strongly packed: the mean of every block is off by the same step, which no averaging
+// takes away. The file's own tables say how much; twenty photos of each quality, from none to more noise, both
+// references packed as well.
+TEST(Measure, StatedIntervalsHoldInStronglyPackedPhotos)
+{
+    for (const int quality : { 70, 80, 85, 95 }) {
+        int covered = 0;
+        int asked = 0;
+        for (unsigned seed = 0; seed < 20; ++seed) {
+            std::mt19937 draw(seed * 31 + unsigned(quality));
+            const auto uniform = [&](double low, double high) {
+                return low + (high - low) * std::uniform_real_distribution<double>()(draw);
+            };
+            auto scene = usualScene();
+            scene.width = 600;
+            scene.height = 460;
+            scene.corners = { Point { 60, 50 }, { 550, 45 }, { 540, 410 }, { 55, 415 } };
+            scene.noise = seed % 5 * 0.3;
+            scene.gradient = 0;
+            scene.exposure = uniform(0.7, 0.9);
+            scene.patches[2].density = { uniform(0.7, 1.3), uniform(0.6, 1.1), uniform(0.3, 0.8) };
+            scene.patches[3].density = { uniform(0.2, 0.7), uniform(0.2, 0.6), uniform(0.1, 0.5) };
+            auto marks = usualMarks(scene);
+            for (auto& reference : { &marks.regions[0], &marks.regions[1] })
+                reference->density_sd = 0.0005; // so that what the packing does is not lost in it
+            const auto measured = must(measure(photoOf(encode(render(scene, seed), "jpeg", quality)), marks));
+            for (const size_t patch : { 2u, 3u }) {
+                const auto& reading = measured.regions[patch];
+                const ChannelReading* channels[] { &reading.red, &reading.green, &reading.blue };
+                for (size_t k = 0; k < 3; ++k) {
+                    ++asked;
+                    covered += std::abs(*channels[k]->density - scene.patches[patch].density[k])
+                        <= 1.96 * channels[k]->standard_error.value_or(0);
+                }
+            }
+        }
+        std::printf("quality %d: %d of %d\n", quality, covered, asked);
+        EXPECT_GE(covered, asked * 93 / 100) << "quality " << quality << ": " << covered << " of " << asked;
+    }
+}
+
+TEST(Photo, SaysHowCoarselyItIsPacked)
+{
+    auto scene = usualScene();
+    const auto image = render(scene, 1);
+    const auto fine = photoOf(encode(image, "jpeg", 100)).grain;
+    const auto coarse = photoOf(encode(image, "jpeg", 70)).grain;
+    const auto png = photoOf(encode(image, "png")).grain;
+    for (size_t k = 0; k < 3; ++k) {
+        EXPECT_EQ(png[k], 0);
+        EXPECT_GT(fine[k], 0.1); // a table's first number is at least 1
+        EXPECT_LT(fine[k], 0.3);
+        EXPECT_GT(coarse[k], 4 * fine[k]);
+    }
+}

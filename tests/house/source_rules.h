@@ -63,6 +63,7 @@ inline const QHash<QString, QStringList>& coreRooms()
         { QStringLiteral("store"), sciences },
         { QStringLiteral("causes"), everything },
         { QStringLiteral("exchange"), everything },
+        { QStringLiteral("report"), everything + QStringList { QStringLiteral("causes"), QStringLiteral("exchange") } },
     };
     return table;
 }
@@ -156,7 +157,9 @@ private:
         if (database && house != QStringLiteral("tests") && !(inCore && room == QStringLiteral("store")))
             return QStringLiteral("includes %1: the database belongs to core/store alone").arg(header);
         if (inCore || commandLine) {
-            const bool picture = inCore && room == QStringLiteral("density") && module == QStringLiteral("QtGui");
+            const bool paper = inCore && room == QStringLiteral("report");
+            const bool picture = (inCore && room == QStringLiteral("density") && module == QStringLiteral("QtGui"))
+                || (paper && (module == QStringLiteral("QtGui") || module == QStringLiteral("QtSvg")));
             if (!module.isEmpty() && !plainModules.contains(module) && !database && !picture)
                 return QStringLiteral("includes %1 of %2: there is no window here").arg(header, module);
             if (intoHouse == QStringLiteral("ui") || header.startsWith(QStringLiteral("app/window/")))

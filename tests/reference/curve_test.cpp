@@ -2,6 +2,7 @@
 // definitions and from the logistic; and the identity of logistic and Hill.
 #include "core/density/characteristic.h"
 #include "core/density/response.h"
+#include "core/density/tone_table.h"
 
 #include <cmath>
 #include <gtest/gtest.h>
@@ -61,6 +62,38 @@ TEST(CurveReference, LogisticIsHill)
     const auto back = toHill(logistic);
     EXPECT_NEAR(back.h50, hill.h50, 1e-12);
     EXPECT_NEAR(back.n, hill.n, 1e-12);
+}
+
+// The inverse of the same logistic, x = midpoint + ln(q / (1 - q)) / k with q the share of the range, worked by hand
+// for the quarters: ln 3 / 4.6052 = 0.2386 to each side of the middle, whatever the range. A film whose ultraviolet
+// density is its value over 100 then needs, for each tone, the value 100 (exposure - x).
+TEST(CurveReference, TheToneTableIsTheInverseOfTheCurve)
+{
+    CurveRequest request;
+    for (int i = 0; i <= 40; ++i) {
+        const double x = -2 + 0.1 * i;
+        request.points.push_back({ x, worked().at(x), 1 });
+    }
+    const auto fit = fitCurve(request);
+    ASSERT_TRUE(fit);
+    // Film from nothing to 0.8, under an exposure that puts its ends at plus and minus 0.4 around the middle.
+    std::vector<FilmStep> film;
+    for (int value = 0; value <= 80; value += 5)
+        film.push_back({ double(value), value / 100.0 });
+    const auto table = toneTable(*fit, film, 0.4, 21);
+    ASSERT_TRUE(table);
+    const double light = worked().at(-0.4), dark = worked().at(0.4);
+    for (const auto& row : table->rows) {
+        const double density = light + (dark - light) * row.tone_percent / 100;
+        const double q = (density - 0.06) / 1.30;
+        const double x = std::log(q / (1 - q)) / (2 * std::numbers::ln10);
+        EXPECT_NEAR(row.print_density, density, 1e-6);
+        EXPECT_NEAR(row.log_h, x, 1e-6);
+        EXPECT_NEAR(row.film_value, 100 * (0.4 - x), 1e-3);
+    }
+    EXPECT_NEAR(*worked().where(0.06 + 0.75 * 1.30), 0.2386, 5e-5);
+    EXPECT_NEAR(*worked().where(0.06 + 0.25 * 1.30), -0.2386, 5e-5);
+    EXPECT_NEAR(table->rows[10].film_value, 40, 1e-3) << "half the tone lies in the middle of this film";
 }
 
 // Two references take the flare off: white L 0.90 (R 0.88), grey L 0.20 (R 0.18), sample L 0.0452: R 0.0252,

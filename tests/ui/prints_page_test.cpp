@@ -3,9 +3,9 @@
 #include "ui/prints/print_page.h"
 
 #include "tests/support/prints_fixture.h"
+#include "ui/common/child_table.h"
 #include "ui/common/field_editor.h"
 #include "ui/common/print_form.h"
-#include "ui/prints/child_table.h"
 #include "ui/prints/photo_strip.h"
 #include "ui/prints/station_section.h"
 #include "ui/prints/tone_box.h"

@@ -4,6 +4,7 @@
 
 #include "tests/support/prints_fixture.h"
 #include "tests/support/rendered_photo.h"
+#include "ui/reading/density_table.h"
 #include "ui/reading/photo_canvas.h"
 
 #include <QCheckBox>
@@ -11,7 +12,6 @@
 #include <QElapsedTimer>
 #include <QLabel>
 #include <QPushButton>
-#include <QTableWidget>
 #include <QTest>
 
 using namespace washfast;

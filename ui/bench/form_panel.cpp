@@ -1,6 +1,7 @@
 #include "ui/bench/form_panel.h"
 
 #include "core/store/print_fields.h"
+#include "ui/bench/station_cautions.h"
 
 #include <QHBoxLayout>
 #include <QKeyEvent>
@@ -16,6 +17,7 @@ FormPanel::FormPanel(Desk& desk, const Theme& theme, QWidget* parent)
     , heading_(new QLabel(this))
     , hint_(new QLabel(this))
     , close_(new QToolButton(this))
+    , cautions_(new StationCautions(theme, this))
     , form_(new PrintForm(desk, theme, this))
 {
     auto strong = font();
@@ -37,6 +39,7 @@ FormPanel::FormPanel(Desk& desk, const Theme& theme, QWidget* parent)
     column->setSpacing(4);
     column->addLayout(top);
     column->addWidget(hint_);
+    column->addWidget(cautions_);
     column->addWidget(form_, 1);
     setTheme(theme);
 }
@@ -56,6 +59,7 @@ void FormPanel::show(Station station, const QVector<qint64>& prints, const QStri
             : prints.size() > 1      ? tr("What is entered goes to all of them.")
                                      : QString());
     hint_->setVisible(!hint_->text().isEmpty());
+    cautions_->setCautions(cautionsAt(desk_.notebook(), station, prints, desk_.session()));
     QWidget::show();
 }
 
@@ -74,6 +78,7 @@ void FormPanel::setTheme(const Theme& theme)
     auto colours = palette();
     colours.setColor(QPalette::WindowText, theme.quiet);
     hint_->setPalette(colours);
+    cautions_->setTheme(theme);
     form_->setTheme(theme);
 }
 

@@ -10,6 +10,8 @@ class QToolButton;
 
 namespace washfast::ui {
 
+class StationCautions;
+
 class FormPanel : public QWidget {
     Q_OBJECT
 
@@ -21,6 +23,7 @@ public:
     /// Puts the focus on the first field that is not a time: those are set by Space.
     void focusFirst();
     [[nodiscard]] PrintForm* form() const { return form_; }
+    [[nodiscard]] StationCautions* cautions() const { return cautions_; }
     [[nodiscard]] Station station() const { return station_; }
     void setTheme(const Theme& theme);
 
@@ -38,6 +41,7 @@ private:
     QLabel* heading_;
     QLabel* hint_;
     QToolButton* close_;
+    StationCautions* cautions_;
     PrintForm* form_;
 };
 

@@ -3,6 +3,7 @@
 #include "core/store/print_fields.h"
 #include "ui/bench/codes.h"
 #include "ui/bench/words.h"
+#include "ui/common/offered.h"
 #include "ui/common/print_form.h"
 
 #include <QDialogButtonBox>
@@ -91,7 +92,9 @@ NewPrintsDialog::NewPrintsDialog(const Services& services, SessionId session, in
         const auto key = QString::fromLatin1(shared);
         const auto* field = desk_.catalogue().findPrintField(key);
         auto* editor = new FieldEditor(*field, contextFor(desk_), services.look.theme(), this);
-        const auto before = last > 0 ? desk_.get(last, key) : Known {};
+        auto before = last > 0 ? desk_.get(last, key) : Known {};
+        if (field->identity)
+            before = unlessRetired(notebook, field->entity, before);
         editor->show(before);
         values_[key] = before;
         connect(editor, &FieldEditor::entered, this, [this, editor, key](const Known& entered) {

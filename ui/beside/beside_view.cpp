@@ -3,6 +3,7 @@
 #include "ui/beside/beside_model.h"
 #include "ui/beside/tone_row.h"
 #include "ui/common/empty_state.h"
+#include "ui/reading/compare_dialog.h"
 
 #include <QCheckBox>
 #include <QClipboard>
@@ -74,6 +75,9 @@ BesideView::BesideView(const Services& services, QWidget* parent)
     count_ = new QLabel(this);
     bar->addWidget(count_);
     bar->addStretch(1);
+    colours_ = new QPushButton(tr("Compare co&lours..."), this);
+    bar->addWidget(colours_);
+    connect(colours_, &QPushButton::clicked, this, &BesideView::compareColours);
     auto* copy = new QPushButton(tr("&Copy as a table"), this);
     bar->addWidget(copy);
 
@@ -166,6 +170,12 @@ void BesideView::follow()
     tones_->setTones(tones);
     pages_->setCurrentIndex(model_->prints().isEmpty() ? 0 : 1);
     fit_.start();
+    int with_photos = 0;
+    for (const auto print : model_->prints())
+        with_photos += desk.notebook().children(Entity::Photo, print).empty() ? 0 : 1;
+    colours_->setEnabled(with_photos >= 2);
+    colours_->setToolTip(with_photos >= 2 ? tr("Of two prints that have photos; choose their columns.")
+                                          : tr("At least two of these prints must have a photo."));
     int differ = 0;
     for (int row = 0; row < model_->rowCount(); ++row)
         differ += model_->differs(row) ? 1 : 0;
@@ -216,6 +226,26 @@ void BesideView::takeOut()
     model_->setPrints(prints);
     if (at >= 0 && model_->rowCount() > 0)
         table_->setCurrentIndex(model_->index(0, qMin(at, int(prints.size()) - 1)));
+}
+
+void BesideView::compareColours()
+{
+    const auto has = [&](qint64 print) { return !desk.notebook().children(Entity::Photo, print).empty(); };
+    QVector<qint64> two;
+    const auto take = [&](qint64 print) {
+        if (two.size() < 2 && !two.contains(print) && has(print))
+            two << print;
+    };
+    for (const auto& index : table_->selectionModel()->selectedIndexes())
+        take(model_->prints().value(index.column()));
+    for (const auto print : model_->prints())
+        take(print);
+    if (two.size() < 2)
+        return;
+    const auto photos = photosToCompare(desk.notebook(), two[0], two[1]);
+    auto* dialog = new CompareDialog(services(), model_->prints(), photos.first, photos.second, this);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    dialog->show();
 }
 
 void BesideView::copyTable()

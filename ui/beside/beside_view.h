@@ -8,6 +8,7 @@
 class QCheckBox;
 class QLabel;
 class QLineEdit;
+class QPushButton;
 class QStackedWidget;
 class QTableView;
 
@@ -33,6 +34,8 @@ public:
 
 public Q_SLOTS:
     void copyTable();
+    /// Compares the photos of two prints: of the chosen columns, else of the first two that have photos.
+    void compareColours();
 
 private:
     void follow();
@@ -48,6 +51,7 @@ private:
     QLineEdit* add_ = nullptr;
     QCheckBox* all_ = nullptr;
     QLabel* count_ = nullptr;
+    QPushButton* colours_ = nullptr;
     QTimer fit_; // rows are measured once the columns have their widths
 };
 

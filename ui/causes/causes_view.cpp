@@ -274,21 +274,21 @@ void CausesView::buildQuestion(QVBoxLayout& column)
     auto* second = new QHBoxLayout;
     second->addWidget(outcome_);
     second->addWidget(against_, 1);
-    second->addStretch(0);
-    form->addRow(tr("and &ask"), second);
     block_ = new QComboBox(this);
     block_->setAccessibleName(tr("Compare only within"));
     block_->addItem(tr("all together"), QString());
     block_->addItem(tr("each session"), QStringLiteral("session_code"));
     block_->addItem(tr("each mix"), QStringLiteral("mix_code"));
     block_->addItem(tr("each tray"), QStringLiteral("rinse_tray"));
-    auto* third = new QHBoxLayout;
-    third->addWidget(block_);
-    third->addStretch(1);
-    form->addRow(tr("compare &within"), third);
+    auto* within = new QLabel(tr("compare &within"), this);
+    within->setBuddy(block_);
+    second->addSpacing(16);
+    second->addWidget(within);
+    second->addWidget(block_);
+    second->addStretch(0);
+    form->addRow(tr("and &ask"), second);
     qobject_cast<QLabel*>(form->labelForField(first))->setBuddy(batch_);
     qobject_cast<QLabel*>(form->labelForField(second))->setBuddy(outcome_);
-    qobject_cast<QLabel*>(form->labelForField(third))->setBuddy(block_);
 
     connect(batch_, &QComboBox::activated, this, [this] {
         filter_->setText(batch_->currentData().toString());

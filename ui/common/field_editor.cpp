@@ -201,6 +201,9 @@ void FieldEditor::display()
         if (box_->isEditable() && !box_->hasFocus())
             fillChoices();
         if (box_->isEditable()) {
+            // A retired one is offered only where it is set already.
+            if (const auto set = boxText(); !set.isEmpty() && box_->findText(set) < 0)
+                box_->insertItem(1, set, set);
             // Without its own place in the list the box would give the name as chosen when it is merely left.
             box_->setCurrentIndex(qMax(0, box_->findText(boxText())));
             box_->setEditText(boxText());
@@ -295,8 +298,7 @@ void FieldEditor::setTheme(const Theme& theme)
     auto colours = unit_->palette();
     colours.setColor(QPalette::WindowText, theme.quiet);
     unit_->setPalette(colours);
-    colours.setColor(QPalette::WindowText, theme.rust);
-    under_->setPalette(colours);
+    colourUnder(remarked_ ? theme.quiet : theme.rust);
     under_->setFont(textFont(font(), TextSize::Small));
     markSet();
 }
@@ -306,8 +308,26 @@ QString FieldEditor::complaint() const
     return under_->isHidden() ? QString() : under_->text();
 }
 
+void FieldEditor::colourUnder(const QColor& colour)
+{
+    auto colours = under_->palette();
+    colours.setColor(QPalette::WindowText, colour);
+    under_->setPalette(colours);
+}
+
+void FieldEditor::remark(const QString& sentence)
+{
+    remarked_ = true;
+    colourUnder(theme_.quiet);
+    under_->setText(sentence);
+    under_->setVisible(!sentence.isEmpty());
+}
+
 void FieldEditor::complain(const QString& sentence, bool wrong)
 {
+    if (remarked_)
+        colourUnder(theme_.rust);
+    remarked_ = false;
     under_->setText(sentence.isEmpty() ? QString() : (wrong ? QStringLiteral("✕ ") : QStringLiteral("! ")) + sentence);
     under_->setVisible(!sentence.isEmpty());
 }

@@ -20,7 +20,7 @@ namespace washfast::ui {
 /// What the editor asks for when it needs it: names to choose from for links, and the time now.
 struct FieldContext {
     std::function<QStringList(Entity)>
-        names; // existing names of an entity, for fields that are a name of a linked record
+        names; // of the records of an entity that are in use, for fields that are a name of a linked record
     std::function<Instant()> now;
 };
 
@@ -51,6 +51,8 @@ public:
     [[nodiscard]] QString complaint() const;
     /// A sentence under the editor, until it is shown or committed again.
     void complain(const QString& sentence, bool wrong);
+    /// A quiet sentence there, such as where a value comes from that cannot be typed.
+    void remark(const QString& sentence);
 
 Q_SIGNALS:
     void entered(const washfast::Known& value);
@@ -65,6 +67,7 @@ private:
     void buildBox(QHBoxLayout& row, bool named);
     void buildLine(QHBoxLayout& row);
     void display();
+    void colourUnder(const QColor& colour);
     void fillChoices();
     void takeSet();
     void markSet();
@@ -78,6 +81,7 @@ private:
     Theme theme_;
     Known shown_;
     bool mixed_ = false;
+    bool remarked_ = false; // what stands under it is no complaint
     bool giving_ = false; // while entered() is out; the owner shows what became of it
     std::optional<std::pair<Known, bool>> waiting_; // came while something was being typed
     QLineEdit* line_ = nullptr; // numbers, times, texts

@@ -1,6 +1,7 @@
 #include "ui/common/print_form.h"
 
 #include "core/store/print_fields.h"
+#include "ui/common/offered.h"
 
 #include <QEvent>
 #include <QFormLayout>
@@ -11,14 +12,7 @@ namespace washfast::ui {
 FieldContext contextFor(Desk& desk)
 {
     FieldContext context;
-    context.names = [&desk](Entity entity) {
-        QStringList names;
-        const auto& table = desk.notebook().table(entity);
-        for (int row = table.rows() - 1; row >= 0; --row) // the newest first
-            if (const auto name = desk.notebook().nameOf({ entity, table.id(row) }); !name.isEmpty())
-                names << name;
-        return names;
-    };
+    context.names = [&desk](Entity entity) { return offeredNames(desk.notebook(), entity); };
     context.now = [&desk] { return desk.now(); };
     return context;
 }

@@ -6,6 +6,7 @@
 #include <QDialogButtonBox>
 #include <QFormLayout>
 #include <QLabel>
+#include <QLineEdit>
 #include <QPushButton>
 #include <QScrollArea>
 #include <QVBoxLayout>
@@ -104,6 +105,18 @@ void RecordDialog::suggest(const QString& column, const Known& value)
     }
 }
 
+void RecordDialog::fix(const QString& column, const QString& sentence)
+{
+    if (auto* found = editor(column)) {
+        found->setReadOnly(true);
+        const int before = found->sizeHint().height();
+        found->remark(sentence);
+        resize(width(), qMin(highest, height() + found->sizeHint().height() - before));
+        if (auto* line = qobject_cast<QLineEdit*>(found->input()))
+            line->home(false);
+    }
+}
+
 Known RecordDialog::linkFrom(const Field& field, const QString& name, QString& problem) const
 {
     if (name.isEmpty())
@@ -150,12 +163,12 @@ Outcome RecordDialog::write(store::Writer& writer, const std::vector<store::Fiel
         if (!made)
             return made.error();
         id_ = *made;
-        return Done {};
+    } else {
+        for (const auto& [key, value] : values)
+            if (auto set = writer.set({ entity_, id_ }, key, value, before_[key]); !set)
+                return set;
     }
-    for (const auto& [key, value] : values)
-        if (auto set = writer.set({ entity_, id_ }, key, value, before_[key]); !set)
-            return set;
-    return Done {};
+    return afterwards_ ? afterwards_(writer) : Outcome(Done {});
 }
 
 void RecordDialog::tellMeanwhile()

@@ -6,6 +6,7 @@
 #include "ui/common/view.h"
 
 #include <QDialog>
+#include <functional>
 #include <map>
 
 class QFormLayout;
@@ -25,6 +26,10 @@ public:
     [[nodiscard]] qint64 id() const { return id_; }
     [[nodiscard]] FieldEditor* editor(const QString& column) const;
     void suggest(const QString& column, const Known& value);
+    /// Done in the same step, when the record has been written: what has to agree with it.
+    void setAfterwards(std::function<Outcome(store::Writer&)> afterwards) { afterwards_ = std::move(afterwards); }
+    /// Shows a value that is worked out from something else and cannot be typed; the sentence says from what.
+    void fix(const QString& column, const QString& sentence);
 
 public Q_SLOTS:
     void accept() override;
@@ -44,6 +49,7 @@ private:
     qint64 owner_;
     std::vector<std::unique_ptr<Field>> link_fields_; // a link is entered as the name of its target
     std::vector<FieldEditor*> editors_;
+    std::function<Outcome(store::Writer&)> afterwards_;
     std::map<QString, Known> entered_;
     std::map<QString, Known> before_; // what the record held when the person last saw it
 };

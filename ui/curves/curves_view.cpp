@@ -3,6 +3,8 @@
 #include "core/quantity/value_text.h"
 #include "ui/common/chart_export.h"
 #include "ui/common/empty_state.h"
+#include "ui/curves/curve_page.h"
+#include "ui/curves/negative_page.h"
 #include "ui/curves/prints_chart.h"
 
 #include <QCheckBox>
@@ -14,6 +16,7 @@
 #include <QLineEdit>
 #include <QPushButton>
 #include <QStackedWidget>
+#include <QTabWidget>
 #include <QVBoxLayout>
 
 namespace washfast::ui {
@@ -22,20 +25,24 @@ CurvesView::CurvesView(const Services& services, QWidget* parent)
     : View(services, parent)
 {
     auto* column = new QVBoxLayout(this);
-    buildBar(*column);
-    pages_ = new QStackedWidget(this);
-    empty_ = new EmptyState(look.theme(), this);
-    chart_ = new PrintsChart(look.theme(), this);
-    pages_->addWidget(empty_);
-    pages_->addWidget(chart_);
-    column->addWidget(pages_, 1);
-    auto* foot = new QHBoxLayout;
-    about_ = new QLabel(this);
-    about_->setTextFormat(Qt::PlainText);
-    counts_ = new QLabel(this);
-    foot->addWidget(about_, 1);
-    foot->addWidget(counts_);
-    column->addLayout(foot);
+    column->setContentsMargins(0, 0, 0, 0);
+    tabs_ = new QTabWidget(this);
+    tabs_->setDocumentMode(true);
+    tabs_->setAccessibleName(tr("Prints, characteristic curve, negative"));
+    tabs_->addTab(buildPrints(), tr("&1 Prints"));
+    for (const auto& title : { tr("&2 Characteristic curve"), tr("&3 Negative") }) {
+        auto* page = new QWidget(tabs_); // filled when it is first shown
+        auto* room = new QVBoxLayout(page);
+        room->setContentsMargins(0, 0, 0, 0);
+        tabs_->addTab(page, title);
+    }
+    column->addWidget(tabs_);
+    connect(tabs_, &QTabWidget::currentChanged, this, [this](int page) {
+        if (Page(page) == Page::Prints)
+            return;
+        buildCurves();
+        refreshNegative();
+    });
 
     connect(chart_, &PrintsChart::hovered, this, &CurvesView::tellAbout);
     connect(chart_, &PrintsChart::picked, this, [this](int at) {
@@ -56,6 +63,74 @@ CurvesView::CurvesView(const Services& services, QWidget* parent)
     connect(&desk, &Desk::reloaded, this, later);
     connect(&look, &ThemeSource::changed, chart_, &PrintsChart::setTheme);
     connect(&look, &ThemeSource::changed, empty_, &EmptyState::setTheme);
+}
+
+QWidget* CurvesView::buildPrints()
+{
+    auto* page = new QWidget(this);
+    auto* column = new QVBoxLayout(page);
+    buildBar(*column);
+    pages_ = new QStackedWidget(page);
+    empty_ = new EmptyState(look.theme(), page);
+    chart_ = new PrintsChart(look.theme(), page);
+    pages_->addWidget(empty_);
+    pages_->addWidget(chart_);
+    column->addWidget(pages_, 1);
+    auto* foot = new QHBoxLayout;
+    about_ = new QLabel(page);
+    about_->setTextFormat(Qt::PlainText);
+    counts_ = new QLabel(page);
+    foot->addWidget(about_, 1);
+    foot->addWidget(counts_);
+    column->addLayout(foot);
+    return page;
+}
+
+void CurvesView::buildCurves()
+{
+    if (curve_page_)
+        return;
+    const auto put = [this](Page page, QWidget* made) {
+        tabs_->widget(int(page))->layout()->addWidget(made);
+        made->show();
+    };
+    curve_page_ = new curves::CurvePage(services());
+    negative_page_ = new curves::NegativePage(services());
+    connect(curve_page_, &curves::CurvePage::openPrint, this, &View::openPrint);
+    connect(curve_page_, &curves::CurvePage::say, this, &View::say);
+    connect(negative_page_, &curves::NegativePage::say, this, &View::say);
+    connect(curve_page_, &curves::CurvePage::stateChanged, this,
+        [this] { negative_page_->setCurve(curve_page_->state(), curve_page_->groups(), curve_page_->chosen()); });
+    connect(negative_page_, &curves::NegativePage::curveChosen, curve_page_, &curves::CurvePage::choose);
+    connect(&desk, &Desk::changed, this, &CurvesView::refreshNegative);
+    connect(&desk, &Desk::reloaded, this, &CurvesView::refreshNegative);
+    connect(&look, &ThemeSource::changed, curve_page_, &curves::CurvePage::setTheme);
+    connect(&look, &ThemeSource::changed, negative_page_, &curves::NegativePage::setTheme);
+    put(Page::Characteristic, curve_page_); // it reads the notebook when it is shown, and tells the other
+    put(Page::Negative, negative_page_);
+}
+
+void CurvesView::refreshNegative()
+{
+    if (isVisible() && Page(tabs_->currentIndex()) == Page::Negative)
+        curve_page_->refresh(); // it works from that page's curve
+}
+
+curves::CurvePage* CurvesView::curvePage()
+{
+    buildCurves();
+    return curve_page_;
+}
+
+curves::NegativePage* CurvesView::negativePage()
+{
+    buildCurves();
+    return negative_page_;
+}
+
+void CurvesView::showPage(Page page)
+{
+    tabs_->setCurrentIndex(int(page));
 }
 
 void CurvesView::buildBar(QVBoxLayout& column)
@@ -185,11 +260,23 @@ void CurvesView::arrive()
 {
     if (stale_)
         showAgain();
-    plot_->setFocus();
+    switch (Page(tabs_->currentIndex())) {
+    case Page::Prints:
+        plot_->setFocus();
+        break;
+    case Page::Characteristic:
+        curvePage()->first()->setFocus();
+        break;
+    case Page::Negative:
+        curvePage()->refresh();
+        negative_page_->first()->setFocus();
+        break;
+    }
 }
 
 void CurvesView::setPlot(Plot plot)
 {
+    showPage(Page::Prints);
     plot_->setCurrentIndex(plot_->findData(int(plot)));
 }
 

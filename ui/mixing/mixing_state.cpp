@@ -62,8 +62,13 @@ void MixingState::read(const Notebook& notebook)
 {
     const auto key = formula().key;
     formulas_ = chemistry::recipes();
-    for (auto& recipe : chemistry::ownRecipes(notebook))
-        formulas_.push_back(std::move(recipe));
+    unusable_.clear();
+    for (auto& own : chemistry::ownFormulas(notebook)) {
+        if (own.recipe)
+            formulas_.push_back(std::move(*own.recipe));
+        else
+            unusable_.push_back(std::move(own));
+    }
     const auto found = std::find_if(
         formulas_.begin(), formulas_.end(), [&](const chemistry::Recipe& recipe) { return recipe.key == key; });
     formula_ = found == formulas_.end() ? 0 : int(found - formulas_.begin());

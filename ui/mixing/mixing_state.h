@@ -4,6 +4,7 @@
 
 #include "core/chemistry/hazards.h"
 #include "core/chemistry/mix_record.h"
+#include "core/chemistry/own_formula.h"
 #include "core/chemistry/scale.h"
 #include "core/store/writer.h"
 
@@ -44,6 +45,8 @@ public:
     [[nodiscard]] const std::vector<chemistry::Recipe>& formulas() const { return formulas_; }
     [[nodiscard]] const chemistry::Recipe& formula() const { return formulas_[size_t(formula_)]; }
     [[nodiscard]] int formulaAt() const { return formula_; }
+    /// Own formulas that cannot be weighed, each with the sentence that says why.
+    [[nodiscard]] const std::vector<chemistry::OwnFormula>& unusable() const { return unusable_; }
     [[nodiscard]] bool own() const { return formula_ >= shipped_; }
     void setFormula(int at); // forgets swaps and what was weighed
     /// Takes own formulas and bottles anew; keeps the formula by its key.
@@ -82,6 +85,7 @@ private:
     [[nodiscard]] Result<qint64> formulaRecord(store::Writer& writer) const;
 
     std::vector<chemistry::Recipe> formulas_;
+    std::vector<chemistry::OwnFormula> unusable_;
     int shipped_ = 0, formula_ = 0;
     chemistry::Scaled scaled_;
     std::vector<Line> lines_;

@@ -122,6 +122,13 @@ void MixingView::buildBar(QVBoxLayout& column)
     sum_->setAccessibleName(tr("Volume of the mix"));
     column.addWidget(sum_);
     connect(formula_, &QComboBox::activated, this, [this](int at) {
+        if (const auto usable = int(state_.formulas().size()); at >= usable) {
+            const auto& own = state_.unusable()[size_t(at - usable)];
+            formula_->setCurrentIndex(state_.formulaAt());
+            dialogs.message(this, tr("Formula"),
+                tr("“%1” cannot be weighed yet. %2 The Shelf has it under Formulas.").arg(own.name, own.problem));
+            return;
+        }
         state_.setFormula(at);
         workAgain();
     });
@@ -184,6 +191,11 @@ void MixingView::workAgain()
     formula_->clear();
     for (const auto& recipe : state_.formulas())
         formula_->addItem(recipe.key.startsWith(QLatin1String("own/")) ? tr("Own: %1").arg(recipe.name) : recipe.name);
+    for (const auto& own : state_.unusable()) {
+        formula_->addItem(tr("Own: %1 (cannot be weighed yet)").arg(own.name));
+        formula_->setItemData(formula_->count() - 1, own.problem, Qt::ToolTipRole);
+        formula_->setItemData(formula_->count() - 1, own.problem, Qt::AccessibleDescriptionRole);
+    }
     formula_->setCurrentIndex(state_.formulaAt());
     about_->setText(state_.formula().source);
     refresh();

@@ -174,13 +174,22 @@ void WeighPage::refresh()
         if (focused >= 0 && focused < qsizetype(rows_.size()))
             rows_[size_t(focused)].instead->setFocus();
     }
+    QStringList solutions;
+    for (const auto& line : state_.lines())
+        solutions << line.amount.solution;
+    solutions.removeDuplicates();
+    const bool several = solutions.size() > 1;
     for (size_t i = 0; i < rows_.size(); ++i) {
         const auto& line = state_.lines()[i];
         auto& row = rows_[i];
         row.figure->setText(tr("%1 g").arg(gramsText(line.amount.rounded_g, state_.order.balance_g)));
         row.figure->setAccessibleName(tr("To weigh of %1").arg(line.name));
-        row.name->setText(
-            line.formula_of.isEmpty() ? line.name : QStringLiteral("%1\n%2").arg(line.name, line.formula_of));
+        QStringList about { line.name };
+        if (!line.formula_of.isEmpty())
+            about << line.formula_of;
+        if (several && !line.amount.solution.isEmpty())
+            about << tr("for solution %1").arg(line.amount.solution);
+        row.name->setText(about.join(QLatin1Char('\n')));
         const double off = line.amount.off() * 100;
         row.off->setText(std::abs(off) < 0.05 ? tr("exact")
                                               : tr("%1 %").arg((off > 0 ? QStringLiteral("+") : QStringLiteral("−"))

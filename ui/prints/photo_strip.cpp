@@ -1,7 +1,9 @@
 #include "ui/prints/photo_strip.h"
 
 #include "ui/prints/photo_reading.h"
+#include "ui/reading/compare_dialog.h"
 #include "ui/reading/reading_desk.h"
+#include "ui/reading/signs_dialog.h"
 
 #include <QComboBox>
 #include <QDialog>
@@ -30,6 +32,7 @@ PhotoStrip::PhotoStrip(const Services& services, QWidget* parent)
     column->setContentsMargins(0, 8, 0, 0);
     auto* bar = new QHBoxLayout;
     column->addLayout(bar);
+    auto* second = new QHBoxLayout; // what is done with a chosen photo
     auto* add = new QPushButton(tr("Add &photo..."), this);
     bar->addWidget(add);
     auto* label = new QLabel(tr("w&hich shows it"), this);
@@ -42,19 +45,32 @@ PhotoStrip::PhotoStrip(const Services& services, QWidget* parent)
     stage_->setCurrentIndex(stage_->count() - 1);
     bar->addWidget(stage_);
     bar->addStretch(1);
+    column->addLayout(second);
     density_ = new QPushButton(tr("Read &density..."), this);
     density_->setAccessibleName(tr("Read densities in the chosen photo"));
-    bar->addWidget(density_);
+    signs_ = new QPushButton(tr("Look for &signs..."), this);
+    signs_->setAccessibleName(tr("Look for signs in the chosen photo"));
+    colours_ = new QPushButton(tr("Compare &colours..."), this);
+    colours_->setToolTip(tr("Of two photos; choose both with Ctrl, or choose the other one there."));
     remove_ = new QPushButton(tr("Remove"), this);
     remove_->setAccessibleName(tr("Remove the chosen photo"));
-    bar->addWidget(remove_);
+    for (auto* button : { density_, signs_, colours_ })
+        second->addWidget(button);
+    second->addStretch(1);
+    second->addWidget(remove_);
     for (QWidget* writing : { static_cast<QWidget*>(add), static_cast<QWidget*>(label), static_cast<QWidget*>(stage_),
              static_cast<QWidget*>(remove_) })
         writing->setVisible(services.desk.writable());
+    offer_ = new QPushButton(this);
+    offer_->installEventFilter(this);
+    offer_->hide();
+    column->addWidget(offer_, 0, Qt::AlignLeft);
+    connect(offer_, &QPushButton::clicked, this, [this] { openDesk(fresh_); });
     list_ = new QListWidget(this);
     list_->setAccessibleName(tr("Photos of this print"));
     list_->setViewMode(QListView::IconMode);
     list_->setIconSize(thumb);
+    list_->setSelectionMode(QAbstractItemView::ExtendedSelection);
     list_->setResizeMode(QListView::Adjust);
     list_->setMovement(QListView::Static);
     list_->setSpacing(8);
@@ -75,11 +91,16 @@ PhotoStrip::PhotoStrip(const Services& services, QWidget* parent)
     connect(remove_, &QPushButton::clicked, this, &PhotoStrip::remove);
     connect(density_, &QPushButton::clicked, this, &PhotoStrip::readDensity);
     connect(list_, &QListWidget::itemDoubleClicked, this, &PhotoStrip::enlarge);
-    connect(list_, &QListWidget::itemSelectionChanged, this, [this] { remove_->setEnabled(current() != 0); });
+    connect(list_, &QListWidget::itemSelectionChanged, this,
+        [this] { remove_->setEnabled(list_->selectedItems().size() == 1); });
+    connect(signs_, &QPushButton::clicked, this, &PhotoStrip::lookForSigns);
+    connect(colours_, &QPushButton::clicked, this, &PhotoStrip::compareColours);
 }
 
 void PhotoStrip::setPrint(qint64 print)
 {
+    if (print != print_)
+        offer({});
     print_ = print;
     refresh();
 }
@@ -99,7 +120,8 @@ void PhotoStrip::refresh()
 {
     stale_ = true;
     list_->setVisible(count() > 0);
-    density_->setEnabled(count() > 0);
+    for (auto* button : { density_, signs_, colours_ })
+        button->setEnabled(count() > 0);
     hint_->setVisible(services_.desk.writable() || count() == 0);
     layout()->setAlignment(hint_, count() > 0 ? Qt::Alignment() : Qt::AlignCenter);
     if (isVisible())
@@ -116,7 +138,9 @@ void PhotoStrip::showEvent(QShowEvent* event)
 void PhotoStrip::read()
 {
     stale_ = false;
-    const auto chosen = current();
+    QVector<qint64> chosen;
+    for (const auto* item : list_->selectedItems())
+        chosen << item->data(Qt::UserRole).toLongLong();
     list_->clear();
     const auto& notebook = services_.desk.notebook();
     const auto& stages = services_.desk.catalogue().columnField(Entity::Photo, u"photo_stage");
@@ -131,9 +155,9 @@ void PhotoStrip::read()
         else
             item->setIcon(QIcon(QPixmap::fromImage(picture)));
         item->setData(Qt::UserRole, ref.id);
-        item->setSelected(ref.id == chosen);
+        item->setSelected(chosen.contains(ref.id));
     }
-    remove_->setEnabled(current() != 0);
+    remove_->setEnabled(list_->selectedItems().size() == 1);
 }
 
 void PhotoStrip::choose()
@@ -164,16 +188,26 @@ int PhotoStrip::addFiles(const QStringList& paths)
             taken.push_back(std::move(*photo));
         }
     }
+    QVector<qint64> added;
     const bool done = !taken.empty()
-        && services_.desk.perform(tr("Add %n photo(s)", nullptr, int(taken.size())),
-            [&](store::Writer& writer) { return store(writer, taken); });
+        && services_.desk.perform(
+            tr("Add %n photo(s)", nullptr, int(taken.size())), [&](store::Writer& writer) -> Outcome {
+                const auto ids = store(writer, taken);
+                if (!ids)
+                    return ids.error();
+                added = *ids;
+                return Done {};
+            });
+    if (done)
+        offer(added);
     if (!refused.isEmpty())
         services_.dialogs.message(this, tr("Not every file was taken"), refused.join(QLatin1Char('\n')));
     return done ? int(taken.size()) : 0;
 }
 
-Outcome PhotoStrip::store(store::Writer& writer, const std::vector<TakenPhoto>& photos) const
+Result<QVector<qint64>> PhotoStrip::store(store::Writer& writer, const std::vector<TakenPhoto>& photos) const
 {
+    QVector<qint64> ids;
     for (const auto& photo : photos) {
         const auto added = writer.addPhoto(print_, photo.bytes,
             { { QStringLiteral("photo_name"), { photo.name } },
@@ -185,8 +219,35 @@ Outcome PhotoStrip::store(store::Writer& writer, const std::vector<TakenPhoto>& 
                 { QStringLiteral("photo_bytes"), { double(photo.bytes.size()) } } });
         if (!added)
             return added.error();
+        ids << *added;
     }
-    return Done {};
+    return ids;
+}
+
+void PhotoStrip::offer(const QVector<qint64>& photos)
+{
+    fresh_ = photos;
+    offer_->setVisible(!photos.isEmpty());
+    if (photos.isEmpty())
+        return;
+    offer_->setText(tr("Read densities in the %n &new photo(s)", nullptr, int(photos.size())));
+    offer_->setFocus(); // Space or Enter opens them
+}
+
+void PhotoStrip::openDesk(const QVector<qint64>& photos)
+{
+    const auto& stored = services_.desk.notebook().table(Entity::Photo);
+    QVector<qint64> there;
+    for (const auto id : photos)
+        if (stored.find(id) >= 0)
+            there << id;
+    offer({});
+    if (there.isEmpty())
+        return;
+    auto* desk = new ReadingDesk(services_, print_, this);
+    desk->setAttribute(Qt::WA_DeleteOnClose);
+    desk->addStored(there);
+    desk->show();
 }
 
 void PhotoStrip::enlarge()
@@ -211,7 +272,7 @@ void PhotoStrip::enlarge()
 
 void PhotoStrip::remove()
 {
-    if (const auto id = current(); id != 0 && services_.desk.writable())
+    if (const auto id = current(); list_->selectedItems().size() == 1 && services_.desk.writable())
         services_.desk.perform(tr("Remove photo"), [&](store::Writer& writer) {
             return writer.remove({ Entity::Photo, id });
         });
@@ -223,10 +284,39 @@ void PhotoStrip::readDensity()
     if (rows.empty())
         return;
     const auto chosen = current();
-    auto* desk = new ReadingDesk(services_, print_, this);
-    desk->setAttribute(Qt::WA_DeleteOnClose);
-    desk->addStored(chosen ? chosen : services_.desk.notebook().table(Entity::Photo).id(rows.front()));
-    desk->show();
+    openDesk({ chosen ? chosen : services_.desk.notebook().table(Entity::Photo).id(rows.front()) });
+}
+
+qint64 PhotoStrip::currentOrFirst() const
+{
+    const auto rows = services_.desk.notebook().children(Entity::Photo, print_);
+    const auto chosen = current();
+    return chosen || rows.empty() ? chosen : services_.desk.notebook().table(Entity::Photo).id(rows.front());
+}
+
+void PhotoStrip::lookForSigns()
+{
+    const auto photo = currentOrFirst();
+    if (photo == 0)
+        return;
+    auto* dialog = new SignsDialog(services_, print_, photo, this);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    dialog->show();
+}
+
+void PhotoStrip::compareColours()
+{
+    qint64 first = currentOrFirst(), second = 0;
+    const auto& notebook = services_.desk.notebook();
+    if (const auto chosen = list_->selectedItems(); chosen.size() >= 2)
+        second = chosen[1]->data(Qt::UserRole).toLongLong();
+    else
+        for (const int row : notebook.children(Entity::Photo, print_)) // the next one of this print, if there is any
+            if (const auto id = notebook.table(Entity::Photo).id(row); second == 0 && id != first)
+                second = id;
+    auto* dialog = new CompareDialog(services_, { print_ }, first, second, this);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    dialog->show();
 }
 
 QStringList PhotoStrip::filesIn(const QMimeData& data)
@@ -267,6 +357,11 @@ void PhotoStrip::dropEvent(QDropEvent* event)
 
 bool PhotoStrip::eventFilter(QObject* watched, QEvent* event)
 {
+    if (watched == offer_ && event->type() == QEvent::KeyPress) {
+        const auto& key = *static_cast<QKeyEvent*>(event);
+        if (key.key() == Qt::Key_Return || key.key() == Qt::Key_Enter)
+            return offer_->click(), true;
+    }
     if (watched == list_ && event->type() == QEvent::KeyPress) {
         const auto& key = *static_cast<QKeyEvent*>(event);
         if (key.key() == Qt::Key_Return || key.key() == Qt::Key_Enter)

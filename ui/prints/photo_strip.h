@@ -21,8 +21,11 @@ public:
 
     void setPrint(qint64 print);
     [[nodiscard]] int count() const;
-    /// Takes files in, one step for all that are good; the others are told. Gives how many were stored.
+    /// Takes files in, one step for all that are good; the others are told. Gives how many were stored, and offers to
+    /// read their densities.
     int addFiles(const QStringList& paths);
+    /// Opens what was stored last in one Reading desk; shown and under the keys after photos were added.
+    [[nodiscard]] QPushButton* offerButton() const { return offer_; }
     /// Files of this machine among what is dragged or dropped.
     [[nodiscard]] static QStringList filesIn(const QMimeData& data);
     /// Takes files in once the program that they are dragged from is free again, and tells how many.
@@ -39,6 +42,10 @@ public Q_SLOTS:
     void remove();
     /// Opens the Reading desk on the chosen photo, or on the first when none is chosen.
     void readDensity();
+    /// Looks for signs in the chosen photo, or in the first when none is chosen.
+    void lookForSigns();
+    /// Compares the colours of the two chosen photos; what is not chosen is chosen there.
+    void compareColours();
 
 protected:
     void showEvent(QShowEvent* event) override;
@@ -49,8 +56,11 @@ protected:
 private:
     void choose();
     void read();
-    [[nodiscard]] Outcome store(store::Writer& writer, const std::vector<TakenPhoto>& photos) const;
+    [[nodiscard]] Result<QVector<qint64>> store(store::Writer& writer, const std::vector<TakenPhoto>& photos) const;
+    void offer(const QVector<qint64>& photos);
+    void openDesk(const QVector<qint64>& photos);
     [[nodiscard]] qint64 current() const;
+    [[nodiscard]] qint64 currentOrFirst() const;
 
     Services services_;
     qint64 print_ = 0;
@@ -58,6 +68,10 @@ private:
     QComboBox* stage_ = nullptr;
     QPushButton* remove_ = nullptr;
     QPushButton* density_ = nullptr;
+    QPushButton* signs_ = nullptr;
+    QPushButton* colours_ = nullptr;
+    QPushButton* offer_ = nullptr;
+    QVector<qint64> fresh_; // stored last, not read yet
     QLabel* hint_ = nullptr;
     bool stale_ = true; // pictures are read when they are looked at
 };

@@ -1,8 +1,8 @@
 #include "ui/prints/print_page.h"
 
+#include "ui/common/child_table.h"
 #include "ui/common/fit_columns.h"
 #include "ui/common/print_form.h"
-#include "ui/prints/child_table.h"
 #include "ui/prints/history_words.h"
 #include "ui/prints/ledger_panel.h"
 #include "ui/prints/photo_strip.h"
@@ -193,7 +193,7 @@ void PrintPage::setPrint(qint64 print)
     for (auto* section : sections_)
         section->setPrint(print);
     for (const auto& [entity, table] : tables_)
-        table->setPrint(print);
+        table->setOwner(print);
     photos_->setPrint(print);
     refresh();
 }

@@ -1,5 +1,7 @@
 #include "ui/reading/enter_readings.h"
 
+#include "ui/reading/kept_marks.h"
+
 namespace washfast::ui {
 
 namespace {
@@ -12,98 +14,157 @@ QString tr(const char* text)
 struct Row {
     qint64 print = 0;
     QString where;
+    int step = 0; // 0: none
     density::ReadingFields fields;
+
+    [[nodiscard]] Known stepValue() const { return step > 0 ? knownNumber(step) : Known {}; }
+    [[nodiscard]] bool sameSpot(const Row& other) const
+    {
+        return print == other.print && where == other.where && step == other.step;
+    }
 };
 
-Outcome write(store::Writer& writer, const Row& row, const QString& when, const Instant& now)
+Outcome write(store::Writer& writer, const Row& row, const QString& when)
 {
     const Known moment { Value(when) }, spot { Value(row.where) };
-    auto fields = row.fields;
-    fields.emplace_back(QStringLiteral("reading_time"), Known { Value(now) });
     const auto there = writer.children(Entity::Reading, row.print);
     if (!there)
         return there.error();
     const auto& catalogue = writer.catalogue();
     const auto when_at = size_t(catalogue.column(Entity::Reading, u"reading_when"));
     const auto where_at = size_t(catalogue.column(Entity::Reading, u"reading_where"));
+    const auto step_at = size_t(catalogue.column(Entity::Reading, u"reading_step"));
     for (const auto id : *there) {
         const auto record = writer.read({ Entity::Reading, id });
         if (!record)
             return record.error();
-        if (!*record || (*record)->values[when_at] != moment || (*record)->values[where_at] != spot)
+        if (!*record || (*record)->values[when_at] != moment || (*record)->values[where_at] != spot
+            || (*record)->values[step_at].number() != row.stepValue().number())
             continue;
-        for (const auto& [key, value] : fields)
+        for (const auto& [key, value] : row.fields)
             if (auto set = writer.set({ Entity::Reading, id }, key, value); !set)
                 return set;
         return Done {};
     }
     std::vector<store::FieldValue> values { { QStringLiteral("reading_when"), moment },
         { QStringLiteral("reading_where"), spot } };
-    for (const auto& field : fields)
+    if (row.step > 0)
+        values.emplace_back(QStringLiteral("reading_step"), row.stepValue());
+    for (const auto& field : row.fields)
         if (field.second.has())
             values.push_back(field);
     const auto added = writer.add(Entity::Reading, row.print, values);
     return added ? Outcome(Done {}) : Outcome(added.error());
 }
 
-bool readByDensitometer(const Notebook& notebook, qint64 print, const QString& when, const QString& where)
+bool readByDensitometer(const Notebook& notebook, const Row& row, const QString& when)
 {
     const auto& table = notebook.table(Entity::Reading);
-    for (const int row : notebook.children(Entity::Reading, print)) {
-        const Ref reading { Entity::Reading, table.id(row) };
+    for (const int at : notebook.children(Entity::Reading, row.print)) {
+        const Ref reading { Entity::Reading, table.id(at) };
         const auto is
             = [&](QStringView key, const QString& value) { return notebook.get(reading, key).text() == value; };
-        if (is(u"reading_when", when) && is(u"reading_where", where)
+        if (is(u"reading_when", when) && is(u"reading_where", row.where)
+            && notebook.get(reading, u"reading_step").number() == row.stepValue().number()
             && is(u"reading_method", QStringLiteral("densitometer")))
             return true;
     }
     return false;
 }
 
+/// Names that are refused for one reason stand in one sentence.
+class Refusals {
+public:
+    void add(const QString& name, const QString& why)
+    {
+        for (auto& [reason, names] : all_)
+            if (reason == why) {
+                names << name;
+                return;
+            }
+        all_.push_back({ why, { name } });
+    }
+    [[nodiscard]] QStringList sentences() const
+    {
+        constexpr qsizetype shown = 3;
+        QStringList out;
+        for (const auto& [reason, names] : all_) {
+            auto who = names.mid(0, shown).join(QStringLiteral("; "));
+            if (names.size() > shown)
+                who = tr("%1 and %2 more").arg(who).arg(names.size() - shown);
+            out << who + QStringLiteral(": ") + reason;
+        }
+        return out;
+    }
+
+private:
+    std::vector<std::pair<QString, QStringList>> all_;
+};
+
+std::vector<Row> rowsOf(Desk& desk, const MarkedPhoto& photo, qint64 only, Refusals& refusals)
+{
+    std::vector<Row> rows;
+    for (size_t i = 0; photo.measured && i < photo.spots.size() && i < photo.measured->regions.size(); ++i) {
+        const auto& spot = photo.spots[i];
+        if (spot.kind == Spot::Kind::Patch)
+            continue;
+        const bool step = spot.kind == Spot::Kind::Step;
+        Row row { printOf(photo, spot, only), step ? QStringLiteral("step") : whereKey(photo.marks[spot.of].role),
+            step ? spot.number : 0, {} };
+        if (row.where.isEmpty())
+            continue;
+        if (row.print == 0)
+            refusals.add(spot.name, tr("it lies in no outline that is assigned to a print."));
+        else if (std::any_of(rows.begin(), rows.end(), [&](const Row& other) { return other.sameSpot(row); }))
+            refusals.add(spot.name, tr("this spot of the print is marked twice; the first one was taken."));
+        else if (readByDensitometer(desk.notebook(), row, photo.when))
+            refusals.add(
+                spot.name, tr("a densitometer has read this spot of the print already, and that reading stays."));
+        else if (const auto fields = density::readingFields(*photo.measured, photo.measured->regions[i],
+                     static_cast<density::ReadChannel>(photo.channel), photo.references.evidence());
+                 fields) {
+            row.fields = *fields;
+            rows.push_back(std::move(row));
+        } else
+            refusals.add(spot.name, fields.error().says);
+    }
+    return rows;
+}
+
 } // namespace
 
-EnteredReadings enterReadings(Desk& desk, const MarkedPhoto& photo, const EnterChoices& choices)
+EnteredReadings enterReadings(Desk& desk, const MarkedPhoto& photo, qint64 only)
 {
     EnteredReadings out;
-    std::vector<Row> rows;
-    for (size_t i = 0; photo.measured && i < photo.marks.size() && i < photo.measured->regions.size(); ++i) {
-        const auto where = whereKey(photo.marks[i].role);
-        if (where.isEmpty())
-            continue;
-        const auto print = printOf(photo, i, choices.only);
-        if (print == 0) {
-            out.refused << markName(photo, i) + QStringLiteral(": ")
-                    + tr("it lies in no outline that is assigned to a print.");
-            continue;
-        }
-        if (std::any_of(
-                rows.begin(), rows.end(), [&](const Row& row) { return row.print == print && row.where == where; })) {
-            out.refused << markName(photo, i) + QStringLiteral(": ")
-                    + tr("this spot of the print is marked twice; the first one was taken.");
-            continue;
-        }
-        if (readByDensitometer(desk.notebook(), print, choices.when, where)) {
-            out.refused << markName(photo, i) + QStringLiteral(": ")
-                    + tr("a densitometer has read this spot of the print already, and that reading stays.");
-            continue;
-        }
-        const auto fields
-            = density::readingFields(*photo.measured, photo.measured->regions[i], choices.channel, choices.cards);
-        if (fields)
-            rows.push_back({ print, where, *fields });
-        else
-            out.refused << fields.error().sentence();
-    }
+    Refusals refusals;
+    auto rows = rowsOf(desk, photo, only, refusals);
+    out.refused = refusals.sentences();
     if (rows.empty())
         return out;
+    const bool stored = photo.stored != 0 && desk.notebook().table(Entity::Photo).find(photo.stored) >= 0;
     const auto now = desk.now();
+    for (auto& row : rows) {
+        row.fields.emplace_back(QStringLiteral("reading_time"), Known { Value(now) });
+        row.fields.emplace_back(
+            QStringLiteral("reading_photo"), stored ? Known { Value(Link { photo.stored }) } : Known {});
+    }
+    const bool keeps = stored && !photo.kept_marks_unread;
+    const auto marks
+        = keeps ? writeKeptMarks(photo, { photo.photo->width(), photo.photo->height() }, desk.notebook()) : QString();
     const bool done = desk.perform(tr("Enter readings from a photo"), [&](store::Writer& writer) -> Outcome {
         for (const auto& row : rows)
-            if (auto written = write(writer, row, choices.when, now); !written)
+            if (auto written = write(writer, row, photo.when); !written)
                 return written;
-        return Done {};
+        if (!stored)
+            return Done {};
+        const Ref ref { Entity::Photo, photo.stored };
+        if (const auto card = photo.references.card) // another card that somebody saw in it stays
+            if (auto set = writer.set(ref, QStringLiteral("photo_card"), Known { Value(Link { card }) }); !set)
+                return set;
+        return keeps ? writer.set(ref, QStringLiteral("photo_marks"), Known { Value(marks) }) : Outcome(Done {});
     });
     out.rows = done ? int(rows.size()) : 0;
+    out.marks_kept = done && keeps;
     return out;
 }
 

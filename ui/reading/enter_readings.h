@@ -1,5 +1,6 @@
-// Writes what was measured in a photo as readings of its prints: one step that can be undone. A reading of the same
-// moment and spot is replaced (the history keeps the old one), as on the Bench; but one by a densitometer stays.
+// Writes what was measured in a photo as readings of its prints, together with what was marked in it: one step that can
+// be undone. A reading of the same moment and spot is replaced (the history keeps the old one), as on the Bench; but
+// one by a densitometer stays.
 #pragma once
 
 #include "core/density/reading_rows.h"
@@ -12,17 +13,12 @@ namespace washfast::ui {
 
 struct EnteredReadings {
     int rows = 0;
-    QStringList refused; // a sentence each
+    bool marks_kept = false; // with the stored photo
+    QStringList refused; // a sentence for each reason
 };
 
-/// What the person chose for all regions of a photo.
-struct EnterChoices {
-    qint64 only = 0; // the print that regions belong to when nothing is outlined
-    QString when; // key of reading_when
-    density::ReadChannel channel = density::ReadChannel::Red;
-    Evidence cards = Evidence::Assumed; // how the densities of the cards are known
-};
-
-[[nodiscard]] EnteredReadings enterReadings(Desk& desk, const MarkedPhoto& photo, const EnterChoices& choices);
+/// State, channel and references are those of the photo; `only`: the print that regions belong to when nothing is
+/// outlined.
+[[nodiscard]] EnteredReadings enterReadings(Desk& desk, const MarkedPhoto& photo, qint64 only);
 
 } // namespace washfast::ui

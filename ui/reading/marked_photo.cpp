@@ -26,6 +26,10 @@ QString roleLabel(MarkRole role)
         return tr("open border");
     case MarkRole::Covered:
         return tr("covered");
+    case MarkRole::PatchRow:
+        return tr("row of a card's patches");
+    case MarkRole::WedgeRow:
+        return tr("row of a wedge's steps");
     case MarkRole::markRoles:
         break;
     }
@@ -47,15 +51,22 @@ QString whereKey(MarkRole role)
         return QStringLiteral("covered");
     case MarkRole::White:
     case MarkRole::Grey:
+    case MarkRole::PatchRow:
+    case MarkRole::WedgeRow:
     case MarkRole::markRoles:
         break;
     }
     return {};
 }
 
-QString markName(const MarkedPhoto& photo, size_t mark)
+QString markName(const Marked& photo, size_t mark)
 {
     return QStringLiteral("%1 %2").arg(mark + 1).arg(roleLabel(photo.marks[mark].role));
+}
+
+QString rowName(size_t row)
+{
+    return tr("row %1").arg(row + 1);
 }
 
 bool holds(const density::Corners& corners, density::Point point)
@@ -65,44 +76,39 @@ bool holds(const density::Corners& corners, density::Point point)
     return own && own->x >= 0 && own->x <= 1 && own->y >= 0 && own->y <= 1;
 }
 
-std::optional<size_t> outlineOf(const MarkedPhoto& photo, size_t mark)
+std::optional<size_t> outlineAt(const Marked& photo, density::Point point)
 {
-    const auto at = density::middle(photo.marks[mark].corners);
     for (size_t i = 0; i < photo.outlines.size(); ++i)
-        if (holds(photo.outlines[i].corners, at))
+        if (holds(photo.outlines[i].corners, point))
             return i;
     return std::nullopt;
 }
 
-qint64 printOf(const MarkedPhoto& photo, size_t mark, qint64 only)
+std::optional<size_t> outlineOf(const Marked& photo, size_t mark)
+{
+    return outlineAt(photo, density::middle(photo.marks[mark].corners));
+}
+
+qint64 printAt(const Marked& photo, density::Point point, qint64 only)
 {
     if (photo.outlines.empty())
         return only;
-    const auto outline = outlineOf(photo, mark);
+    const auto outline = outlineAt(photo, point);
     return outline ? photo.outlines[*outline].print : 0;
 }
 
-density::Marks marksOf(const MarkedPhoto& photo, const CardDensities& card, bool level)
+qint64 printOf(const Marked& photo, size_t mark, qint64 only)
 {
-    density::Marks marks;
-    marks.flat = level ? density::Flat::Plane : density::Flat::None;
-    for (size_t i = 0; i < photo.marks.size(); ++i) {
-        const auto& mark = photo.marks[i];
-        density::Region region;
-        region.name = markName(photo, i);
-        region.corners = mark.corners;
-        region.paper = mark.role == MarkRole::Paper;
-        if (mark.role == MarkRole::White || mark.role == MarkRole::Grey) {
-            density::ChannelDensities known {};
-            known.fill(mark.role == MarkRole::White ? card.white : card.grey);
-            region.density = known;
-        }
-        marks.regions.push_back(region);
-    }
-    return marks;
+    return printAt(photo, density::middle(photo.marks[mark].corners), only);
 }
 
-density::Corners drawnBetween(const MarkedPhoto& photo, density::Point from, density::Point to)
+qint64 printOf(const Marked& photo, const Spot& spot, qint64 only)
+{
+    return spot.kind == Spot::Kind::Region ? printOf(photo, spot.of, only)
+                                           : printAt(photo, density::middle(photo.rows[spot.of].corners), only);
+}
+
+density::Corners drawnBetween(const Marked& photo, density::Point from, density::Point to)
 {
     const auto between = [](density::Point a, density::Point b) {
         return density::rectangle(std::min(a.x, b.x), std::min(a.y, b.y), std::abs(b.x - a.x), std::abs(b.y - a.y));

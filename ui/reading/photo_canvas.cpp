@@ -1,8 +1,9 @@
 #include "ui/reading/photo_canvas.h"
 
+#include "ui/reading/marked_rows.h"
+
 #include <QKeyEvent>
 #include <QMouseEvent>
-#include <QPainter>
 #include <QWheelEvent>
 #include <cmath>
 
@@ -11,16 +12,25 @@ namespace washfast::ui {
 namespace {
 constexpr double near = 9; // widget pixels around a corner that take hold of it
 constexpr double smallest = 3; // photo pixels, of a region
-constexpr int loupeSide = 150, loupeTimes = 6;
+constexpr double shortestRow = 12; // photo pixels
+constexpr int usualPlaces = 8; // of a row, for its width while nobody knows their number
 
-QPolygonF polygon(const PhotoCanvas& canvas, const density::Corners& corners)
+/// Longer by `along` at its end, and wider by `across`, half on either side.
+bool resizeRow(density::Corners& corners, double along, double across)
 {
-    QPolygonF all;
-    for (const auto& corner : corners)
-        all << canvas.toWidget(corner);
-    return all;
+    const auto stretch = [](density::Point& from, density::Point& to, double at_from, double at_to) {
+        const double dx = to.x - from.x, dy = to.y - from.y, length = std::hypot(dx, dy);
+        if (length + at_from + at_to < smallest)
+            return false;
+        from = { from.x - at_from * dx / length, from.y - at_from * dy / length };
+        to = { to.x + at_to * dx / length, to.y + at_to * dy / length };
+        return true;
+    };
+    return stretch(corners[0], corners[1], 0, along) && stretch(corners[3], corners[2], 0, along)
+        && stretch(corners[0], corners[3], across / 2, across / 2)
+        && stretch(corners[1], corners[2], across / 2, across / 2);
 }
-}
+} // namespace
 
 PhotoCanvas::PhotoCanvas(const Theme& theme, QWidget* parent)
     : QWidget(parent)
@@ -29,8 +39,8 @@ PhotoCanvas::PhotoCanvas(const Theme& theme, QWidget* parent)
     setFocusPolicy(Qt::StrongFocus);
     setMinimumSize(320, 240);
     setAccessibleName(tr("Photo with its regions"));
-    setAccessibleDescription(tr("Page down chooses the next region or corner, arrows move it, Ctrl and arrows change "
-                                "its size, Insert adds a region, Delete removes it."));
+    setAccessibleDescription(tr("Page down chooses the next region or corner, arrows move it, Ctrl and arrows "
+                                "change its size, Insert adds a region or a row, Delete removes it."));
 }
 
 void PhotoCanvas::setPhoto(MarkedPhoto* photo, const QString& hint)
@@ -76,26 +86,66 @@ density::Point PhotoCanvas::toPhoto(QPointF widget) const
     return { (widget.x() - origin_.x()) / zoom_, (widget.y() - origin_.y()) / zoom_ };
 }
 
-int PhotoCanvas::things() const
+QPolygonF PhotoCanvas::shapeOf(const density::Corners& corners) const
+{
+    QPolygonF all;
+    for (const auto& corner : corners)
+        all << toWidget(corner);
+    return all;
+}
+
+int PhotoCanvas::firstOfRows() const
 {
     return photo_ ? int(photo_->marks.size() + 4 * photo_->outlines.size()) : 0;
 }
 
+int PhotoCanvas::things() const
+{
+    return photo_ ? firstOfRows() + 5 * int(photo_->rows.size()) : 0;
+}
+
+std::optional<size_t> PhotoCanvas::chosenOutline() const
+{
+    const int corner = photo_ ? chosen_ - int(photo_->marks.size()) : -1;
+    return corner >= 0 && chosen_ < firstOfRows() ? std::optional(size_t(corner / 4)) : std::nullopt;
+}
+
+std::optional<size_t> PhotoCanvas::chosenRow() const
+{
+    return photo_ && chosen_ >= firstOfRows() ? std::optional(size_t(chosen_ - firstOfRows()) / 5) : std::nullopt;
+}
+
+void PhotoCanvas::chooseRow(size_t row)
+{
+    choose(firstOfRows() + 5 * int(row));
+}
+
+density::Corners* PhotoCanvas::cornersOf(int thing) const
+{
+    if (thing < 0 || thing >= things())
+        return nullptr;
+    const int outlines = thing - int(photo_->marks.size()), rows = thing - firstOfRows();
+    return outlines < 0 ? &photo_->marks[size_t(thing)].corners
+        : rows < 0      ? &photo_->outlines[size_t(outlines / 4)].corners
+                        : &photo_->rows[size_t(rows / 5)].corners;
+}
+
 density::Point* PhotoCanvas::cornerOf(int thing) const
 {
-    const int corner = photo_ ? thing - int(photo_->marks.size()) : -1;
-    if (corner < 0 || corner >= 4 * int(photo_->outlines.size()))
+    auto* corners = cornersOf(thing);
+    const int outlines = corners ? thing - int(photo_->marks.size()) : -1, rows = corners ? thing - firstOfRows() : -1;
+    if (outlines < 0 || (rows >= 0 && rows % 5 == 0))
         return nullptr;
-    return &photo_->outlines[size_t(corner / 4)].corners[size_t(corner % 4)];
+    return &(*corners)[size_t(rows < 0 ? outlines % 4 : rows % 5 - 1)];
 }
 
 int PhotoCanvas::thingAt(QPointF at) const
 {
-    for (int i = things() - 1; i >= 0; --i) // corners lie above regions
-        if (const auto* corner = cornerOf(i)) {
-            if (QLineF(toWidget(*corner), at).length() <= near)
-                return i;
-        } else if (polygon(*this, photo_->marks[size_t(i)].corners).containsPoint(at, Qt::OddEvenFill))
+    for (int i = things() - 1; i >= 0; --i) // corners lie above regions and rows
+        if (const auto* corner = cornerOf(i); corner && QLineF(toWidget(*corner), at).length() <= near)
+            return i;
+    for (int i = things() - 1; i >= 0; --i)
+        if (!cornerOf(i) && shapeOf(*cornersOf(i)).containsPoint(at, Qt::OddEvenFill))
             return i;
     return -1;
 }
@@ -112,33 +162,40 @@ void PhotoCanvas::choose(int thing)
 
 bool PhotoCanvas::moveThing(int thing, double dx, double dy)
 {
+    auto* corners = cornersOf(thing);
+    if (!corners)
+        return false;
     if (auto* corner = cornerOf(thing)) {
         const auto before = *corner;
         *corner = { corner->x + dx, corner->y + dy };
-        const auto outline = size_t(thing - int(photo_->marks.size())) / 4;
-        if (density::isConvex(photo_->outlines[outline].corners))
+        if (density::isConvex(*corners))
             return true;
         *corner = before; // corners may not cross
         return false;
     }
-    if (thing < 0 || thing >= things())
-        return false;
-    for (auto& corner : photo_->marks[size_t(thing)].corners)
+    for (auto& corner : *corners)
         corner = { corner.x + dx, corner.y + dy };
     return true;
 }
 
 bool PhotoCanvas::resizeThing(int thing, double dx, double dy)
 {
-    if (thing < 0 || thing >= int(photo_->marks.size()))
+    if (!cornersOf(thing) || cornerOf(thing))
         return false;
-    auto corners = photo_->marks[size_t(thing)].corners;
-    corners[1].x += dx;
-    corners[2] = { corners[2].x + dx, corners[2].y + dy };
-    corners[3].y += dy;
-    if (corners[1].x - corners[0].x < smallest || corners[3].y - corners[0].y < smallest || !density::isConvex(corners))
+    auto corners = *cornersOf(thing);
+    if (thing >= firstOfRows()) {
+        if (!resizeRow(corners, dx, dy))
+            return false;
+    } else {
+        corners[1].x += dx;
+        corners[2] = { corners[2].x + dx, corners[2].y + dy };
+        corners[3].y += dy;
+        if (corners[1].x - corners[0].x < smallest || corners[3].y - corners[0].y < smallest)
+            return false;
+    }
+    if (!density::isConvex(corners))
         return false;
-    photo_->marks[size_t(thing)].corners = corners;
+    *cornersOf(thing) = corners;
     return true;
 }
 
@@ -146,22 +203,46 @@ void PhotoCanvas::removeChosen()
 {
     if (chosen_ < 0)
         return;
-    const auto marks = photo_->marks.size();
-    if (size_t(chosen_) < marks)
-        photo_->marks.erase(photo_->marks.begin() + chosen_);
+    if (const auto row = chosenRow())
+        photo_->rows.erase(photo_->rows.begin() + int(*row));
+    else if (const auto outline = chosenOutline())
+        photo_->outlines.erase(photo_->outlines.begin() + int(*outline));
     else
-        photo_->outlines.erase(photo_->outlines.begin() + (chosen_ - int(marks)) / 4);
+        photo_->marks.erase(photo_->marks.begin() + chosen_);
     choose(-1);
     Q_EMIT marksChanged();
+}
+
+density::Corners PhotoCanvas::drawn(density::Point from, density::Point to) const
+{
+    if (!drawsRow())
+        return drawnBetween(*photo_, from, to);
+    MarkedRow row;
+    row.kind = role_ == MarkRole::PatchRow ? MarkedRow::Kind::Patches : MarkedRow::Kind::Wedge;
+    const int places = countOf(row, photo_->references);
+    return stripBetween(*photo_, from, to, 1.0 / (places > 1 ? places : usualPlaces));
+}
+
+void PhotoCanvas::addDrawn(const density::Corners& corners)
+{
+    if (drawsRow()) {
+        MarkedRow row;
+        row.kind = role_ == MarkRole::PatchRow ? MarkedRow::Kind::Patches : MarkedRow::Kind::Wedge;
+        row.corners = corners;
+        photo_->rows.push_back(row);
+        chooseRow(photo_->rows.size() - 1);
+    } else {
+        photo_->marks.push_back({ role_, corners });
+        choose(int(photo_->marks.size()) - 1);
+    }
 }
 
 void PhotoCanvas::insertMark()
 {
     const auto at = toPhoto(rect().center());
-    const double half = std::max(smallest, 20 / zoom_);
-    photo_->marks.push_back(
-        { role_, drawnBetween(*photo_, { at.x - half, at.y - half }, { at.x + half, at.y + half }) });
-    choose(int(photo_->marks.size()) - 1);
+    const double half = std::max(smallest, (drawsRow() ? 120 : 20) / zoom_);
+    const double down = drawsRow() ? 0 : half;
+    addDrawn(drawn({ at.x - half, at.y - down }, { at.x + half, at.y + down }));
     Q_EMIT marksChanged();
 }
 
@@ -171,7 +252,7 @@ void PhotoCanvas::addOutline(qint64 print)
         return;
     const double w = photo_->shown.width(), h = photo_->shown.height();
     photo_->outlines.push_back({ density::rectangle(0.15 * w, 0.15 * h, 0.7 * w, 0.7 * h), print });
-    choose(things() - 4);
+    choose(firstOfRows() - 4);
     setFocus();
     Q_EMIT marksChanged();
 }
@@ -227,9 +308,9 @@ void PhotoCanvas::mouseReleaseEvent(QMouseEvent* event)
         return;
     if (drag == Drag::Draw) {
         const auto a = toPhoto(from_), b = toPhoto(event->position());
-        if (std::abs(a.x - b.x) >= smallest && std::abs(a.y - b.y) >= smallest) {
-            photo_->marks.push_back({ role_, drawnBetween(*photo_, a, b) });
-            choose(int(photo_->marks.size()) - 1);
+        const double wide = std::abs(a.x - b.x), high = std::abs(a.y - b.y);
+        if (drawsRow() ? std::hypot(wide, high) >= shortestRow : wide >= smallest && high >= smallest) {
+            addDrawn(drawn(a, b));
             moved_ = true;
         }
     }
@@ -294,80 +375,6 @@ void PhotoCanvas::keyPressEvent(QKeyEvent* event)
         break;
     }
     QWidget::keyPressEvent(event);
-}
-
-void PhotoCanvas::paintLoupe(QPainter& painter) const
-{
-    const auto* corner = cornerOf(chosen_);
-    if (!corner)
-        return;
-    const auto at = toWidget(*corner);
-    const QRectF loupe(at.x() < width() / 2.0 ? width() - loupeSide - 8 : 8, 8, loupeSide, loupeSide);
-    const double side = double(loupeSide) / loupeTimes;
-    painter.setRenderHint(QPainter::SmoothPixmapTransform, false);
-    painter.fillRect(loupe, theme_.sheet);
-    painter.drawImage(loupe, photo_->shown, QRectF(corner->x - side / 2, corner->y - side / 2, side, side));
-    painter.setPen(QPen(theme_.ink, 2));
-    painter.setBrush(Qt::NoBrush);
-    painter.drawRect(loupe);
-    for (const auto& pen : { QPen(Qt::white, 3), QPen(Qt::black, 1) }) {
-        painter.setPen(pen);
-        painter.drawLine(loupe.center() - QPointF(20, 0), loupe.center() + QPointF(20, 0));
-        painter.drawLine(loupe.center() - QPointF(0, 20), loupe.center() + QPointF(0, 20));
-    }
-}
-
-void PhotoCanvas::paintEvent(QPaintEvent*)
-{
-    QPainter painter(this);
-    painter.fillRect(rect(), theme_.paper);
-    if (!photo_ || photo_->shown.isNull()) {
-        painter.setPen(theme_.quiet);
-        painter.drawText(rect().adjusted(24, 24, -24, -24), Qt::AlignCenter | Qt::TextWordWrap, hint_);
-        return;
-    }
-    const QRectF whole(origin_, QSizeF(photo_->shown.size()) * zoom_);
-    painter.setRenderHint(QPainter::SmoothPixmapTransform, zoom_ < 2);
-    painter.drawImage(whole, photo_->shown);
-    if (!overlay_.isNull())
-        painter.drawImage(whole, overlay_);
-    painter.setRenderHint(QPainter::Antialiasing);
-    painter.setBrush(Qt::NoBrush);
-    // Black under white is seen on any photo; what is chosen is thicker.
-    const auto outline = [&](const QPolygonF& shape, bool strong, Qt::PenStyle style) {
-        painter.setPen(QPen(Qt::black, strong ? 5 : 3));
-        painter.drawPolygon(shape);
-        painter.setPen(QPen(Qt::white, strong ? 3 : 1.2, style));
-        painter.drawPolygon(shape);
-    };
-    for (size_t i = 0; i < photo_->outlines.size(); ++i) {
-        outline(polygon(*this, photo_->outlines[i].corners), false, Qt::DashLine);
-        for (int k = 0; k < 4; ++k) {
-            const int thing = int(photo_->marks.size() + 4 * i) + k;
-            painter.setPen(QPen(Qt::black, 1.5));
-            painter.setBrush(thing == chosen_ ? theme_.rust : QColor(Qt::white));
-            painter.drawEllipse(toWidget(*cornerOf(thing)), thing == chosen_ ? 7 : 5, thing == chosen_ ? 7 : 5);
-            painter.setBrush(Qt::NoBrush);
-        }
-    }
-    for (size_t i = 0; i < photo_->marks.size(); ++i) {
-        const auto shape = polygon(*this, photo_->marks[i].corners);
-        outline(shape, int(i) == chosen_, Qt::SolidLine);
-        const auto number = QString::number(i + 1);
-        const QRectF label(shape.boundingRect().topLeft(),
-            QSizeF(fontMetrics().horizontalAdvance(number) + 8, fontMetrics().height()));
-        painter.fillRect(label, theme_.sheet);
-        painter.setPen(theme_.ink);
-        painter.drawText(label, Qt::AlignCenter, number);
-    }
-    if (drag_ == Drag::Draw)
-        outline(polygon(*this, drawnBetween(*photo_, toPhoto(from_), toPhoto(to_))), true, Qt::SolidLine);
-    paintLoupe(painter);
-    if (hasFocus()) {
-        painter.setBrush(Qt::NoBrush);
-        painter.setPen(QPen(theme_.blue, 2));
-        painter.drawRect(rect().adjusted(1, 1, -1, -1));
-    }
 }
 
 } // namespace washfast::ui

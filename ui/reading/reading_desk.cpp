@@ -1,113 +1,116 @@
 #include "ui/reading/reading_desk.h"
 
+#include "ui/reading/density_table.h"
 #include "ui/reading/enter_readings.h"
+#include "ui/reading/kept_marks.h"
+#include "ui/reading/marked_rows.h"
+#include "ui/reading/opening_bar.h"
 #include "ui/reading/photo_canvas.h"
+#include "ui/reading/reference_panel.h"
+#include "ui/reading/session_references.h"
+#include "ui/reading/stored_cards.h"
 
 #include <QCheckBox>
 #include <QComboBox>
-#include <QDoubleSpinBox>
 #include <QFileInfo>
 #include <QLabel>
-#include <QProgressBar>
-#include <QPushButton>
-#include <QSettings>
 #include <QtConcurrent/QtConcurrentRun>
 
 namespace washfast::ui {
 
+struct ReadingDesk::Measured {
+    MarkedPhoto* of = nullptr;
+    PlacedSpots placed;
+    std::optional<Result<density::Measurement>> result; // nothing when there is nothing to measure
+};
+
 ReadingDesk::~ReadingDesk()
 {
-    cancel_ = true;
-    open_.waitForFinished();
     measure_.waitForFinished();
 }
 
 bool ReadingDesk::working() const
 {
-    return opening_ || !waiting_.empty() || measuring_;
+    return opening_->working() || measuring_;
+}
+
+QCheckBox* ReadingDesk::cardsMeasuredBox() const
+{
+    return references_->measuredBox();
+}
+
+MarkedPhoto* ReadingDesk::addPhoto(const QString& name)
+{
+    photos_.push_back(std::make_unique<MarkedPhoto>());
+    auto* photo = photos_.back().get();
+    photo->name = name;
+    photo->references = last_;
+    photo->when = when_->currentData().toString();
+    photo->channel = channel_->currentData().toInt();
+    photo_->addItem(name);
+    return photo;
 }
 
 void ReadingDesk::addStored(qint64 photo)
 {
-    const PhotoId id { photo };
-    auto made = std::make_unique<MarkedPhoto>();
-    made->name = services_.desk.notebook().nameOf(id);
-    auto* into = made.get();
-    photos_.push_back(std::move(made));
-    photo_->addItem(into->name);
-    if (auto bytes = services_.desk.file().photo(id))
-        await({ into, {}, *bytes });
-    else
-        into->trouble = bytes.error().sentence();
-    photo_->setCurrentIndex(photo_->count() - 1);
+    addStored(QVector<qint64> { photo });
+}
+
+void ReadingDesk::addStored(const QVector<qint64>& photos)
+{
+    const int first = photo_->count();
+    const auto& notebook = services_.desk.notebook();
+    for (const auto id : photos) {
+        const Ref ref { Entity::Photo, id };
+        auto* into = addPhoto(notebook.nameOf(ref));
+        into->stored = id;
+        if (const auto stage = notebook.get(ref, u"photo_stage").text(); stage && when_->findData(*stage) >= 0)
+            into->when = *stage;
+        if (auto bytes = services_.desk.file().photo(PhotoId { id }))
+            opening_->add(into, {}, *bytes);
+        else
+            into->trouble = bytes.error().sentence();
+    }
+    if (!photos.isEmpty())
+        photo_->setCurrentIndex(first);
     showPhoto();
 }
 
 void ReadingDesk::addFiles(const QStringList& paths)
 {
-    for (const auto& path : paths) {
-        photos_.push_back(std::make_unique<MarkedPhoto>());
-        photos_.back()->name = QFileInfo(path).fileName();
-        photo_->addItem(photos_.back()->name);
-        await({ photos_.back().get(), path, {} });
-    }
+    const int first = photo_->count();
+    for (const auto& path : paths)
+        opening_->add(addPhoto(QFileInfo(path).fileName()), path, {});
     if (!paths.isEmpty())
-        photo_->setCurrentIndex(photo_->count() - int(paths.size()));
+        photo_->setCurrentIndex(first);
     showPhoto();
 }
 
-void ReadingDesk::await(Waiting waiting)
+void ReadingDesk::choosePhotos()
 {
-    waiting_.push_back(std::move(waiting));
-    if (!opening_)
-        openNext();
+    addFiles(services_.dialogs.openFiles(
+        this, tr("Open photos"), {}, { tr("Pictures (*.jpg *.jpeg *.png *.tif *.tiff *.webp)") }));
 }
 
-void ReadingDesk::openNext()
+void ReadingDesk::restoreMarks(MarkedPhoto& photo)
 {
-    const bool more = !waiting_.empty();
-    progress_->setVisible(more);
-    stop_->setVisible(more);
-    if (!more)
+    const auto& notebook = services_.desk.notebook();
+    const Ref ref { Entity::Photo, photo.stored };
+    const auto json = photo.photo && photo.stored ? notebook.get(ref, u"photo_marks").text() : std::nullopt;
+    if (!json) {
+        if (const auto card = cardOf(notebook, notebook.get(ref, u"photo_card").link().value_or(0)))
+            photo.references = against(*card, photo.references);
         return;
-    const auto next = std::move(waiting_.front());
-    waiting_.pop_front();
-    opening_ = next.into;
-    cancel_ = false;
-    progress_->setValue(0);
-    progress_->setFormat(tr("Opening %1").arg(next.into->name));
-    density::Watch watch;
-    watch.cancel = &cancel_;
-    watch.progress = [bar = progress_](double share) {
-        QMetaObject::invokeMethod(
-            bar, [bar, share] { bar->setValue(int(100 * share)); }, Qt::QueuedConnection);
-    };
-    open_.setFuture(QtConcurrent::run([next, watch, name = next.into->name] {
-        return std::make_shared<Result<density::Photo>>(
-            next.path.isEmpty() ? density::readPhoto(next.bytes, name, watch) : density::openPhoto(next.path, watch));
-    }));
-}
-
-void ReadingDesk::takeOpened()
-{
-    auto* into = std::exchange(opening_, nullptr);
-    const auto result = open_.result();
-    if (*result) {
-        into->photo = std::make_shared<const density::Photo>(std::move(**result));
-        into->shown = into->photo->image;
-    } else
-        into->trouble = result->error().sentence();
-    if (into == current())
-        showPhoto();
-    openNext();
-}
-
-void ReadingDesk::stop()
-{
-    cancel_ = true;
-    for (const auto& left : waiting_)
-        left.into->trouble = tr("Stopped before it was opened.");
-    waiting_.clear();
+    }
+    auto kept = readKeptMarks(
+        *json, photo.photo->image.size(), notebook, notebook.get(ref, u"photo_card").link().value_or(0));
+    if (kept) {
+        static_cast<Marked&>(photo) = kept->marked;
+        photo.notes = kept->notes;
+    } else {
+        photo.kept_marks_unread = true;
+        photo.notes = QStringList { kept.error().sentence() };
+    }
 }
 
 MarkedPhoto* ReadingDesk::current() const
@@ -120,11 +123,38 @@ void ReadingDesk::showPhoto()
 {
     auto* photo = current();
     canvas_->setPhoto(photo,
-        !photo                         ? tr("Open a photo that shows the print beside a white and a grey card.")
+        !photo                         ? tr("Open a photo that shows the print beside a card of known density.")
             : photo->trouble.isEmpty() ? tr("Opening %1 ...").arg(photo->name)
                                        : photo->trouble);
-    fillPrints();
+    if (photo) {
+        references_->showReferences(photo->references, photo->level);
+        when_->setCurrentIndex(std::max(0, when_->findData(photo->when)));
+        channel_->setCurrentIndex(std::max(0, channel_->findData(photo->channel)));
+    }
+    showChosen();
     marksChanged();
+}
+
+void ReadingDesk::followCards()
+{
+    const auto& notebook = services_.desk.notebook();
+    const auto now = [&](const References& before) {
+        const auto card = cardOf(notebook, before.card);
+        return card ? against(*card, before) : before.card ? References {} : before;
+    };
+    last_ = now(last_);
+    const auto* shown = current();
+    bool changed = false;
+    for (const auto& photo : photos_) {
+        const auto before = std::exchange(photo->references, now(photo->references));
+        if (photo.get() == shown)
+            changed = photo->references != before;
+        else if (photo->references != before)
+            photo->measured.reset();
+    }
+    references_->showReferences(shown ? shown->references : last_, references_->level());
+    if (changed)
+        marksChanged();
 }
 
 void ReadingDesk::marksChanged()
@@ -132,10 +162,12 @@ void ReadingDesk::marksChanged()
     if (auto* photo = current()) {
         photo->measured.reset(); // what stands beside changed marks would be wrong
         photo->refusal.clear();
+        photo->row_refusals.clear();
     }
     canvas_->update();
     fillTable();
     fillSentences();
+    showStraight();
     measureNow();
 }
 
@@ -146,12 +178,16 @@ void ReadingDesk::measureNow()
         again_ = true;
         return;
     }
-    if (!photo || !photo->photo || photo->marks.empty())
+    if (!photo || !photo->photo || (photo->marks.empty() && photo->rows.empty()))
         return;
     measuring_ = true;
-    const auto marks = marksOf(*photo, { white_->value(), grey_->value() }, level_->isChecked());
-    measure_.setFuture(QtConcurrent::run([photo, pixels = photo->photo, marks] {
-        return Measured { photo, std::make_shared<Result<density::Measurement>>(density::measure(*pixels, marks)) };
+    measure_.setFuture(QtConcurrent::run([photo, pixels = photo->photo, marked = Marked(*photo)] {
+        auto out = std::make_shared<Measured>();
+        out->of = photo;
+        out->placed = placeSpots(marked, *pixels);
+        if (!out->placed.spots.empty())
+            out->result = density::measure(*pixels, marksOf(marked, out->placed.spots));
+        return out;
     }));
 }
 
@@ -163,30 +199,65 @@ void ReadingDesk::takeMeasured()
         measureNow();
         return;
     }
-    if (*done.result)
-        done.of->measured = **done.result;
-    else
-        done.of->refusal = done.result->error().sentence();
+    auto& photo = *done->of;
+    for (size_t i = 0; i < photo.rows.size() && i < done->placed.found.size(); ++i)
+        photo.rows[i].found = done->placed.found[i];
+    photo.spots = std::move(done->placed.spots);
+    photo.row_refusals = done->placed.refusals;
+    if (done->result && *done->result)
+        photo.measured = std::move(**done->result);
+    else if (done->result)
+        photo.refusal = done->result->error().sentence();
+    canvas_->update();
     fillTable();
     fillSentences();
+    showChosen();
     showCorrection();
-}
-
-void ReadingDesk::choosePhotos()
-{
-    addFiles(services_.dialogs.openFiles(
-        this, tr("Open photos"), {}, { tr("Pictures (*.jpg *.jpeg *.png *.tif *.tiff *.webp)") }));
+    Q_EMIT photoChanged();
 }
 
 void ReadingDesk::assign()
 {
-    auto* photo = current();
-    const int corner = photo ? canvas_->chosen() - int(photo->marks.size()) : -1;
-    if (corner < 0)
+    const auto outline = canvas_->chosenOutline();
+    if (!outline)
         return;
-    photo->outlines[size_t(corner / 4)].print = assigned_->currentData().toLongLong();
+    current()->outlines[*outline].print = assigned_->currentData().toLongLong();
     fillTable();
     fillSentences();
+    showStraight();
+    Q_EMIT photoChanged();
+}
+
+void ReadingDesk::keepAsCard()
+{
+    const auto* photo = current();
+    const auto title = tr("Keep as a card");
+    if (!photo)
+        return;
+    if (measuring_)
+        return services_.dialogs.message(this, title, tr("The patches are being measured; try again in a moment."));
+    auto card = cardFrom(*photo);
+    if (!card)
+        return services_.dialogs.message(this, title, card.error().says);
+    if (card->known_by.isEmpty()) {
+        const auto& known = services_.desk.catalogue().columnField(Entity::Card, u"card_known_by").choices;
+        QStringList answers;
+        for (const auto& choice : known)
+            answers << choice.label;
+        const auto answer = services_.dialogs.question(this, title, tr("How are these densities known?"), answers);
+        if (!answer)
+            return;
+        card->known_by = known[size_t(*answer)].key;
+    }
+    const auto name = services_.dialogs.askText(
+        this, title, tr("Name of the card with these %n patch(es)", nullptr, int(card->patches.size())), {});
+    if (!name || name->trimmed().isEmpty())
+        return;
+    if (services_.desk.notebook().byName(Entity::Card, *name))
+        return services_.dialogs.message(
+            this, title, tr("There is a card %1 already. Give this one another name.").arg(name->trimmed()));
+    if (keepCard(services_.desk, name->trimmed(), *card))
+        say({ tr("The card %1 is kept, with %n patch(es).", nullptr, int(card->patches.size())).arg(name->trimmed()) });
 }
 
 void ReadingDesk::enter()
@@ -194,19 +265,17 @@ void ReadingDesk::enter()
     const auto* photo = current();
     if (!photo || !photo->measured)
         return;
-    QSettings settings;
-    settings.setValue(QStringLiteral("reading/white_density"), white_->value());
-    settings.setValue(QStringLiteral("reading/grey_density"), grey_->value());
-    settings.setValue(QStringLiteral("reading/cards_measured"), cards_measured_->isChecked());
-    EnterChoices choices { print_, when_->currentData().toString(),
-        static_cast<density::ReadChannel>(channel_->currentData().toInt()),
-        cards_measured_->isChecked() ? Evidence::Measured : Evidence::Assumed };
-    const auto entered = enterReadings(services_.desk, *photo, choices);
+    last_ = photo->references;
+    rememberReferences(services_.desk, last_);
+    const auto entered = enterReadings(services_.desk, *photo, print_);
     QStringList all { tr("Readings entered: %1 (%2 density).").arg(entered.rows).arg(channel_->currentText()) };
-    if (entered.rows > 0 && choices.cards == Evidence::Assumed)
+    if (entered.rows > 0 && photo->references.evidence() == Evidence::Assumed)
         all << tr("They count as assumed, because the densities of the cards do.");
+    if (entered.rows > 0 && !photo->stored)
+        all << tr("The photo is not stored in the notebook, so what was marked in it is not kept. Drop it on the "
+                  "print's page first if it should be.");
     all << entered.refused;
-    sentences_->setText(all.join(QLatin1Char('\n')));
+    say(all);
 }
 
 } // namespace washfast::ui

@@ -12,6 +12,7 @@ namespace {
 
 constexpr double marginMm = 2.5;
 constexpr double cutMarkMm = 5;
+constexpr double leastShare = 0.8; // of the usual size of letters
 
 QString tr(const char* text)
 {
@@ -29,7 +30,8 @@ QString bottleHtml(const chemistry::BottleLabel& label, bool short_form)
     lines << QStringLiteral("<b><big>%1</big></b>").arg(escaped(label.title));
     for (const auto& content : label.contents)
         lines << escaped(content);
-    lines << tr("Made %1 &nbsp; by %2").arg(orLine(label.made), orLine(label.maker));
+    lines << (label.date == chemistry::LabelDate::Made ? tr("Made %1 &nbsp; by %2") : tr("Opened %1 &nbsp; by %2"))
+                 .arg(orLine(label.made), orLine(label.maker));
     if (!label.signal.isEmpty())
         lines << QStringLiteral("<b>%1</b>").arg(escaped(label.signal));
     QStringList hazards;
@@ -60,7 +62,10 @@ void paintBottle(QPainter& painter, const QRectF& box, const chemistry::BottleLa
     }
     const QRectF words(box.left(), box.top(), box.width() - (wide > 0 ? wide + mm(1.5) : 0), box.height());
     const bool small = box.height() < mm(45);
-    paintHtml(painter, bottleHtml(label, small), words, small ? 2.2 : 2.6);
+    const double line = small ? 2.2 : 2.6;
+    // Precautions only where they leave the rest large enough to be read on a shelf.
+    const bool short_form = small || !fitsHtml(bottleHtml(label, false), words, line, leastShare);
+    paintHtml(painter, bottleHtml(label, short_form), words, line);
 }
 
 void paintPrint(QPainter& painter, const QRectF& box, const chemistry::PrintLabel& label)

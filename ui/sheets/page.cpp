@@ -72,6 +72,16 @@ QString escaped(const QString& text)
     return text.toHtmlEscaped();
 }
 
+bool fitsHtml(const QString& html, const QRectF& box, double line_mm, double share)
+{
+    QTextDocument document;
+    document.setDocumentMargin(0);
+    document.setDefaultFont(pageFont(line_mm * share));
+    document.setHtml(html);
+    document.setTextWidth(box.width());
+    return document.size().height() <= box.height();
+}
+
 void paintHtml(QPainter& painter, const QString& html, const QRectF& box, double line_mm)
 {
     QTextDocument document;

@@ -29,6 +29,8 @@ using PaintPage = std::function<void(QPainter& painter, int page)>;
 [[nodiscard]] QFont pageFont(double line_mm, bool bold = false);
 /// A page of running text in HTML, made smaller when it would not fit into the height.
 void paintHtml(QPainter& painter, const QString& html, const QRectF& box, double line_mm);
+/// Whether it fits without being made smaller than a share of that.
+[[nodiscard]] bool fitsHtml(const QString& html, const QRectF& box, double line_mm, double share = 1);
 [[nodiscard]] QString escaped(const QString& text);
 
 } // namespace washfast::ui::sheets

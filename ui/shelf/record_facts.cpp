@@ -1,5 +1,9 @@
 #include "ui/shelf/record_facts.h"
 
+#include "core/chemistry/own_formula.h"
+#include "ui/common/offered.h"
+#include "ui/shelf/tool_facts.h"
+
 #include <QCoreApplication>
 #include <QLocale>
 
@@ -23,6 +27,11 @@ std::vector<RecordFacts::Fact> RecordFacts::factsOf(Entity entity)
         return { Fact::Warnings, Fact::Age, Fact::Left, Fact::Prints };
     case Entity::Chemical:
         return { Fact::Warnings, Fact::Left };
+    case Entity::Formula:
+    case Entity::Cover:
+    case Entity::Lamp:
+    case Entity::Card:
+        return { Fact::Warnings };
     default:
         return {};
     }
@@ -47,20 +56,89 @@ const RecordFacts::State& RecordFacts::stateOf(Ref record)
 {
     if (const auto found = states_.find(record); found != states_.end())
         return found->second;
-    State state;
-    const auto& notebook = desk_.notebook();
-    if (record.entity == Entity::Mix) {
-        const auto mix = chemistry::mixState(notebook, record.id, desk_.now());
-        state = { mix.age_days, mix.left_ml, mix.at_most, mix.prints, mix.says, mix.warnings };
-    } else if (record.entity == Entity::Chemical) {
-        const auto bottle = chemistry::bottleState(notebook, record.id, desk_.now());
-        state.left = bottle.left_g;
-        state.says = bottle.says;
-        state.warnings = bottle.warnings;
-    }
+    auto state = workedOut(record);
     if (retired(record))
         state.warnings.clear();
     return states_.emplace(record, std::move(state)).first->second;
+}
+
+RecordFacts::State RecordFacts::workedOut(Ref record) const
+{
+    State state;
+    const auto& notebook = desk_.notebook();
+    const auto warn = [&](const std::vector<chemistry::ShelfWarning>& warnings) {
+        for (const auto warning : warnings)
+            state.warnings << chemistry::warningWord(warning);
+    };
+    const auto take = [&](const ToolFacts& facts) {
+        state.warnings = facts.warnings;
+        state.sentences = facts.sentences;
+    };
+    switch (record.entity) {
+    case Entity::Mix: {
+        const auto mix = chemistry::mixState(notebook, record.id, desk_.now());
+        state.age_days = mix.age_days;
+        state.left = mix.left_ml;
+        state.at_most = mix.at_most;
+        state.prints = mix.prints;
+        state.sentences << tr("Left: %1").arg(mix.says);
+        warn(mix.warnings);
+        break;
+    }
+    case Entity::Chemical: {
+        const auto bottle = chemistry::bottleState(notebook, record.id, desk_.now());
+        state.left = bottle.left_g;
+        state.sentences << tr("Left: %1").arg(bottle.says);
+        warn(bottle.warnings);
+        break;
+    }
+    case Entity::Formula:
+        return ofFormula(record.id);
+    case Entity::Cover:
+        take(coverFacts(notebook, record.id));
+        break;
+    case Entity::Lamp:
+        take(lampFacts(notebook, record.id));
+        break;
+    case Entity::Card:
+        take(cardFacts(notebook, record.id, desk_.now()));
+        break;
+    default:
+        break;
+    }
+    return state;
+}
+
+RecordFacts::State RecordFacts::ofFormula(qint64 formula) const
+{
+    State state;
+    const auto& notebook = desk_.notebook();
+    if (chemistry::findRecipe(notebook.nameOf({ Entity::Formula, formula }))) {
+        state.sentences << tr("A published formula: the amounts that come with the program count. Copy it under a name "
+                              "of your own to change them.");
+        return state;
+    }
+    const auto own = chemistry::ownFormula(notebook, formula);
+    if (!own.recipe) {
+        state.warnings << tr("cannot be weighed");
+        state.sentences << tr("It cannot be weighed yet: %1").arg(own.problem);
+        return state;
+    }
+    const QLocale locale;
+    const double iron = own.recipe->ironMolarity(), cyanoferrate = own.recipe->hexacyanoferrateMolarity();
+    if (notebook.children(Entity::FormulaPart, formula).empty())
+        state.sentences << own.recipe->source;
+    state.sentences << tr("Amounts for %1 mL. Reckoned: iron(III) %2 mol/L, hexacyanoferrate(III) %3 mol/L.")
+                           .arg(locale.toString(own.recipe->volume_ml), locale.toString(iron, 'f', 3),
+                               locale.toString(cyanoferrate, 'f', 3));
+    if (iron > 0 && cyanoferrate > 0) {
+        const auto published = chemistry::publishedRatios();
+        state.sentences.last() += QLatin1Char(' ')
+            + tr("Iron : hexacyanoferrate %1; the published formulas have %2 to %3.")
+                  .arg(locale.toString(iron / cyanoferrate, 'f', 2), locale.toString(published.low, 'f', 2),
+                      locale.toString(published.high, 'f', 2));
+    }
+    return state;
 }
 
 QString RecordFacts::text(Ref record, Fact fact)
@@ -71,10 +149,7 @@ QString RecordFacts::text(Ref record, Fact fact)
     case Fact::Warnings: {
         if (retired(record))
             return tr("retired");
-        QStringList words;
-        for (const auto warning : state.warnings)
-            words << chemistry::warningWord(warning);
-        return words.isEmpty() ? QString() : QStringLiteral("▲ ") + words.join(QStringLiteral(", "));
+        return state.warnings.isEmpty() ? QString() : QStringLiteral("▲ ") + state.warnings.join(QStringLiteral(", "));
     }
     case Fact::Age:
         if (!state.age_days)
@@ -110,61 +185,17 @@ QVariant RecordFacts::sortValue(Ref record, Fact fact)
 
 QStringList RecordFacts::sentences(Ref record)
 {
-    QStringList all;
-    const auto& notebook = desk_.notebook();
-    const QLocale locale;
     if (record.id == 0)
-        return all;
-    if (record.entity == Entity::Mix || record.entity == Entity::Chemical)
-        all << tr("Left: %1").arg(stateOf(record).says);
-    if (record.entity == Entity::Mix) {
-        QStringList parts;
-        const auto& table = notebook.table(Entity::MixPart);
-        for (const int row : notebook.children(Entity::MixPart, record.id)) {
-            const Ref part { Entity::MixPart, table.id(row) };
-            const auto grams = notebook.get(part, u"part_mass_g").number();
-            parts << tr("%1 %2").arg(grams ? tr("%1 g").arg(locale.toString(*grams, 'g', 4)) : tr("? g"),
-                notebook.get(part, u"part_substance").text().value_or(QString()));
-        }
-        if (!parts.isEmpty())
-            all << tr("Weighed: %1.").arg(parts.join(QStringLiteral(", ")));
-    }
-    if (record.entity == Entity::Negative) {
-        QStringList steps;
-        const auto& table = notebook.table(Entity::NegativeStep);
-        for (const int row : notebook.children(Entity::NegativeStep, record.id))
-            if (const auto density = notebook.get({ Entity::NegativeStep, table.id(row) }, u"step_uv_density").number())
-                steps << locale.toString(*density, 'f', 2);
-        all << (steps.isEmpty() ? tr("No ultraviolet densities of its steps are recorded.")
-                                : tr("Ultraviolet densities of its steps: %1").arg(steps.join(QStringLiteral("  "))));
-    }
-    return all;
-}
-
-QString RecordFacts::retiredColumn(Entity entity)
-{
-    switch (entity) {
-    case Entity::Chemical:
-        return QStringLiteral("chemical_retired");
-    case Entity::Formula:
-        return QStringLiteral("formula_retired");
-    case Entity::Mix:
-        return QStringLiteral("mix_retired");
-    case Entity::Paper:
-        return QStringLiteral("paper_retired");
-    case Entity::Cover:
-        return QStringLiteral("cover_retired");
-    case Entity::Negative:
-        return QStringLiteral("negative_retired");
-    default:
         return {};
-    }
+    auto all = stateOf(record).sentences;
+    if (record.entity == Entity::Negative && desk_.notebook().children(Entity::NegativeStep, record.id).empty())
+        all << tr("No ultraviolet densities of its steps are recorded.");
+    return all;
 }
 
 bool RecordFacts::retired(Ref record) const
 {
-    const auto column = retiredColumn(record.entity);
-    return !column.isEmpty() && desk_.notebook().get(record, column).yes().value_or(false);
+    return isRetired(desk_.notebook(), record);
 }
 
 } // namespace washfast::ui

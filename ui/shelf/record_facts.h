@@ -1,4 +1,5 @@
-// What the shelf works out about a record besides its own fields: age, what is left, prints made from it, warnings.
+// What the shelf works out about a record besides its own fields: age, what is left, prints made from it, warnings,
+// what a formula comes to, what a lamp gives at other distances, how well a card is known.
 // Worked out when it is first asked for and kept until the notebook changes.
 #pragma once
 
@@ -27,9 +28,6 @@ public:
     [[nodiscard]] QStringList sentences(Ref record);
     [[nodiscard]] bool warned(Ref record) { return !stateOf(record).warnings.empty(); }
     void forget() { states_.clear(); }
-
-    /// The column that says that a record of this kind is retired; empty for kinds that are not.
-    [[nodiscard]] static QString retiredColumn(Entity entity);
     [[nodiscard]] bool retired(Ref record) const;
 
 private:
@@ -37,10 +35,12 @@ private:
         std::optional<double> age_days, left;
         bool at_most = false;
         int prints = 0;
-        QString says;
-        std::vector<chemistry::ShelfWarning> warnings;
+        QStringList sentences; // how it came to be
+        QStringList warnings; // a word or two each
     };
     [[nodiscard]] const State& stateOf(Ref record);
+    [[nodiscard]] State workedOut(Ref record) const;
+    [[nodiscard]] State ofFormula(qint64 formula) const;
 
     Desk& desk_;
     std::map<Ref, State> states_;

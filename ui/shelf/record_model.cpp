@@ -1,6 +1,7 @@
 #include "ui/shelf/record_model.h"
 
 #include "core/quantity/value_text.h"
+#include "ui/common/offered.h"
 
 #include <QLocale>
 
@@ -19,9 +20,10 @@ RecordModel::RecordModel(Desk& desk, QObject* parent)
         bool values = false;
         for (const auto& change : changes) {
             rows = rows || (change.row.entity == entity_ && change.what != store::Change::What::Set)
-                || (change.row.entity == entity_ && change.field == RecordFacts::retiredColumn(entity_));
-            values = values || !ownerOf(change.row.entity) // a link may show another record's name
-                || change.row.entity == Entity::MixPart;
+                || (change.row.entity == entity_ && change.field == retiredColumn(desk_.catalogue(), entity_));
+            const auto owner = ownerOf(change.row.entity);
+            values = values || !owner // a link may show another record's name
+                || owner->entity == entity_ || change.row.entity == Entity::MixPart;
         }
         if (rows)
             readAgain();
@@ -89,7 +91,13 @@ QString RecordModel::textOf(const Field& field, const Known& known) const
 {
     if (const auto link = known.link())
         return desk_.notebook().nameOf({ *field.target, *link });
-    return displayText(field, known, QLocale());
+    auto text = displayText(field, known, QLocale());
+    if (const auto time = known.time(); time && time->toDateTime().time() == QTime(0, 0)) { // a day, without an hour
+        const QLocale locale;
+        const auto when = time->toDateTime();
+        text.replace(locale.toString(when, QLocale::ShortFormat), locale.toString(when.date(), QLocale::ShortFormat));
+    }
+    return text;
 }
 
 QVariant RecordModel::data(const QModelIndex& index, int role) const

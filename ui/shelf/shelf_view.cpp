@@ -2,8 +2,11 @@
 
 #include "ui/common/empty_state.h"
 #include "ui/common/fit_columns.h"
+#include "ui/common/offered.h"
 #include "ui/common/record_dialog.h"
 #include "ui/shelf/age_plot.h"
+#include "ui/shelf/child_rows.h"
+#include "ui/shelf/formula_record.h"
 #include "ui/shelf/record_model.h"
 #include "ui/shelf/record_order.h"
 
@@ -27,10 +30,12 @@ struct Shelf {
     Entity entity;
     const char* label;
 };
-constexpr std::array<Shelf, 9> shelves { { { Entity::Mix, QT_TRANSLATE_NOOP("washfast::ui::ShelfView", "Mixes") },
+constexpr std::array<Shelf, 11> shelves { { { Entity::Mix, QT_TRANSLATE_NOOP("washfast::ui::ShelfView", "Mixes") },
     { Entity::Paper, QT_TRANSLATE_NOOP("washfast::ui::ShelfView", "Papers") },
     { Entity::Cover, QT_TRANSLATE_NOOP("washfast::ui::ShelfView", "Covers") },
     { Entity::Negative, QT_TRANSLATE_NOOP("washfast::ui::ShelfView", "Negatives and wedges") },
+    { Entity::Lamp, QT_TRANSLATE_NOOP("washfast::ui::ShelfView", "Lamps") },
+    { Entity::Card, QT_TRANSLATE_NOOP("washfast::ui::ShelfView", "Reference cards") },
     { Entity::Chemical, QT_TRANSLATE_NOOP("washfast::ui::ShelfView", "Chemicals") },
     { Entity::Formula, QT_TRANSLATE_NOOP("washfast::ui::ShelfView", "Formulas") },
     { Entity::Site, QT_TRANSLATE_NOOP("washfast::ui::ShelfView", "Sites") },
@@ -101,14 +106,19 @@ void ShelfView::buildTable()
 void ShelfView::buildFacts(QVBoxLayout& column)
 {
     auto* row = new QHBoxLayout;
+    auto* left = new QVBoxLayout;
+    row->addLayout(left, 1);
+    rows_ = new ChildRows(services(), this);
+    left->addWidget(rows_);
     facts_ = new QLabel(this);
     facts_->setWordWrap(true);
     facts_->setAlignment(Qt::AlignLeft | Qt::AlignTop);
     facts_->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
     facts_->setAccessibleName(tr("About the chosen record"));
-    row->addWidget(facts_, 1);
+    left->addWidget(facts_);
+    left->addStretch(1);
     trend_ = new AgePlot(look.theme(), this);
-    row->addWidget(trend_);
+    row->addWidget(trend_, 0, Qt::AlignTop);
     column.addLayout(row);
 }
 
@@ -121,13 +131,13 @@ void ShelfView::tellFacts()
     const bool mix = record.entity == Entity::Mix && record.id != 0;
     trend_->setVisible(mix);
     trend_->setPoints(mix ? chemistry::densityWithAge(desk.reader(), record.id) : std::vector<chemistry::AgePoint> {});
-    const bool can_retire = record.id != 0 && !RecordFacts::retiredColumn(record.entity).isEmpty();
+    rows_->setRecord(record);
+    const bool can_retire = record.id != 0 && !retiredColumn(desk.catalogue(), record.entity).isEmpty();
     retire_->setEnabled(can_retire && desk.writable());
     retire_->setText(can_retire && model_->facts().retired(record) ? tr("&Take back") : tr("&Retire"));
-    const bool has_parts = record.entity == Entity::Mix || record.entity == Entity::Negative;
-    add_part_->setVisible(has_parts);
-    add_part_->setEnabled(has_parts && record.id != 0 && desk.writable());
-    add_part_->setText(record.entity == Entity::Mix ? tr("Add a p&art...") : tr("Add a &step..."));
+    label_->setVisible(record.entity == Entity::Mix || record.entity == Entity::Chemical);
+    label_->setEnabled(record.id != 0);
+    copy_->setVisible(record.entity == Entity::Formula);
 }
 
 void ShelfView::buildButtons(QVBoxLayout& column)
@@ -147,8 +157,9 @@ void ShelfView::buildButtons(QVBoxLayout& column)
         &ShelfView::putAway);
     retire_ = add(
         tr("&Retire"), tr("Used up or handed in: it stays on record and is no longer shown here."), &ShelfView::retire);
-    add_part_
-        = add(tr("Add a p&art..."), tr("What was weighed for the mix, or a step of the wedge."), &ShelfView::addPart);
+    label_ = add(tr("&Label..."), tr("A label for the bottle, as PDF."), &ShelfView::label);
+    copy_ = add(tr("Cop&y a published formula..."), tr("A formula of your own that begins as a published one."),
+        &ShelfView::copyFormula);
     buttons->addStretch(1);
     auto* show = new QCheckBox(tr("sh&ow retired"), this);
     connect(show, &QCheckBox::toggled, model_, &RecordModel::setShowRetired);
@@ -210,100 +221,38 @@ qint64 ShelfView::current() const
     return index.isValid() ? index.data(RecordModel::idRole).toLongLong() : 0;
 }
 
+void ShelfView::choose(Ref record)
+{
+    choose(record.entity);
+    select(record.id);
+}
+
+void ShelfView::prepare(RecordDialog& dialog, qint64 id)
+{
+    checkWhileTyping(dialog);
+    if (model_->entity() == Entity::Formula)
+        prepareFormulaForm(dialog, desk, id);
+}
+
 void ShelfView::make()
 {
-    if (const auto id = makeRecord(services(), model_->entity(), this)) {
-        select(*id);
-        table_->setFocus();
-        Q_EMIT say(
-            tr("Made: %1 %2").arg(entityLabel(model_->entity()), desk.notebook().nameOf({ model_->entity(), *id })));
-    }
+    RecordDialog dialog(services(), model_->entity(), 0, this);
+    prepare(dialog, 0);
+    if (dialog.exec() != QDialog::Accepted)
+        return;
+    select(dialog.id());
+    table_->setFocus();
+    Q_EMIT say(tr("Made: %1 %2")
+                   .arg(entityLabel(model_->entity()), desk.notebook().nameOf({ model_->entity(), dialog.id() })));
 }
 
 void ShelfView::change()
 {
     if (const auto id = current(); id != 0 && desk.writable()) {
         RecordDialog dialog(services(), model_->entity(), id, this);
+        prepare(dialog, id);
         (void)dialog.exec();
     }
-}
-
-QStringList ShelfView::usesOf(Ref record) const
-{
-    desk.waitUntilComplete();
-    QStringList uses;
-    for (const auto entity : allEntities()) {
-        int n = 0;
-        const auto owner = ownerOf(entity);
-        for (const auto& field : desk.catalogue().columns(entity)) {
-            if (field.kind != Kind::Link || field.target != record.entity || (owner && owner->column == field.key))
-                continue;
-            const auto& links = std::get<LinkColumn>(desk.notebook().table(entity).column(field.ordinal));
-            n += int(std::count(links.begin(), links.end(), record.id));
-        }
-        if (n > 0)
-            uses << counted(entity, n);
-    }
-    return uses;
-}
-
-QString ShelfView::counted(Entity entity, int n)
-{
-    switch (entity) {
-    case Entity::Print:
-        return tr("%n print(s)", nullptr, n);
-    case Entity::Session:
-        return tr("%n session(s)", nullptr, n);
-    case Entity::Mix:
-        return tr("%n mix(es)", nullptr, n);
-    case Entity::Exposure:
-        return tr("%n exposure(s)", nullptr, n);
-    default:
-        return tr("%n other record(s)", nullptr, n);
-    }
-}
-
-void ShelfView::retire()
-{
-    const Ref record { model_->entity(), current() };
-    const auto column = RecordFacts::retiredColumn(record.entity);
-    if (record.id == 0 || column.isEmpty() || !desk.writable())
-        return;
-    const auto name = desk.notebook().nameOf(record);
-    const bool back = model_->facts().retired(record);
-    if (desk.perform((back ? tr("Take back %1 %2") : tr("Retire %1 %2")).arg(entityLabel(record.entity), name),
-            [&](store::Writer& writer) { return writer.set(record, column, Known { !back }); }))
-        Q_EMIT say((back ? tr("On the shelf again: %1.") : tr("Retired: %1. It stays on record.")).arg(name));
-}
-
-void ShelfView::addPart()
-{
-    const Ref record { model_->entity(), current() };
-    if (record.id == 0 || !desk.writable())
-        return;
-    RecordDialog dialog(
-        services(), record.entity == Entity::Mix ? Entity::MixPart : Entity::NegativeStep, 0, this, record.id);
-    if (record.entity == Entity::Negative)
-        dialog.suggest(QStringLiteral("step_number"),
-            Known { double(desk.notebook().children(Entity::NegativeStep, record.id).size() + 1) });
-    (void)dialog.exec();
-    tellFacts();
-}
-
-void ShelfView::putAway()
-{
-    const Ref record { model_->entity(), current() };
-    if (record.id == 0 || !desk.writable())
-        return;
-    const auto name = desk.notebook().nameOf(record);
-    if (const auto uses = usesOf(record); !uses.isEmpty()) {
-        dialogs.message(
-            this, tr("Put away"), tr("%1 stays: it is used by %2.").arg(name, uses.join(QStringLiteral(", "))));
-        return;
-    }
-    if (desk.perform(tr("Put away %1 %2").arg(entityLabel(record.entity), name),
-            [&](store::Writer& writer) { return writer.remove(record); }))
-        Q_EMIT say(tr("Put away: %1. Ctrl+Z brings it back.").arg(name));
 }
 
 } // namespace washfast::ui

@@ -1,5 +1,6 @@
-// Shelf: what prints are made with and where: mixes, papers, covers, negatives, chemicals, formulas, sites, terms,
-// sessions. All can be made and changed here, and put away while nothing uses them; nothing is deleted.
+// Shelf: what prints are made with and where: mixes, papers, covers, negatives, lamps, reference cards, chemicals,
+// formulas, sites, terms, sessions. All can be made and changed here with the rows that belong to them, and put away
+// while nothing uses them; nothing is deleted.
 #pragma once
 
 #include "ui/common/view.h"
@@ -14,7 +15,9 @@ class QVBoxLayout;
 namespace washfast::ui {
 
 class AgePlot;
+class ChildRows;
 class EmptyState;
+class RecordDialog;
 class RecordModel;
 class RecordOrder;
 
@@ -29,17 +32,23 @@ public:
     void choose(Entity entity);
     [[nodiscard]] QTableView* table() const { return table_; }
     [[nodiscard]] RecordModel* model() const { return model_; }
+    [[nodiscard]] ChildRows* rows() const { return rows_; }
+    void choose(Ref record);
 
 public Q_SLOTS:
     void make();
     void change();
     void putAway();
     void retire();
-    void addPart();
+    /// A label for the chosen bottle, as PDF; the bottle counts as labelled from then on.
+    void label();
+    /// A formula of one's own that begins as a published one.
+    void copyFormula();
 
 private:
     void buildTable();
     void buildFacts(QVBoxLayout& column);
+    void prepare(RecordDialog& dialog, qint64 id);
     void tellFacts();
     void buildButtons(QVBoxLayout& column);
     void showKind(int at);
@@ -59,7 +68,9 @@ private:
     QPushButton* change_ = nullptr;
     QPushButton* put_away_ = nullptr;
     QPushButton* retire_ = nullptr;
-    QPushButton* add_part_ = nullptr;
+    QPushButton* label_ = nullptr;
+    QPushButton* copy_ = nullptr;
+    ChildRows* rows_ = nullptr;
     QLabel* facts_ = nullptr;
     AgePlot* trend_ = nullptr;
     qint64 place_ = 0; // the record that was chosen before the rows were read again

@@ -1,7 +1,7 @@
 #include "ui/sunlight/light_ask.h"
 
 #include "core/light/print_light.h"
-
+#include "ui/common/offered.h"
 #include "ui/sunlight/words.h"
 
 #include <algorithm>
@@ -35,7 +35,7 @@ std::vector<Pane> paneChoices(const Notebook& notebook)
     std::vector<Pane> panes;
     const auto& table = notebook.table(Entity::Cover);
     for (int row = 0; row < table.rows(); ++row)
-        if (auto pane = paneOf(notebook, table.id(row)))
+        if (auto pane = paneOf(notebook, table.id(row)); pane && !isRetired(notebook, { Entity::Cover, table.id(row) }))
             panes.push_back(std::move(*pane));
     panes.push_back({ Words::tr("a window, two panes"), true, {} });
     return panes;

@@ -1,5 +1,7 @@
 #include "ui/sunlight/plan_page.h"
 
+#include "ui/common/offered.h"
+
 #include <QButtonGroup>
 #include <QCheckBox>
 #include <QComboBox>
@@ -155,7 +157,8 @@ void PlanPage::fillPapers(const QString& paper)
     const auto& table = desk_.notebook().table(Entity::Paper);
     for (int row = 0; row < table.rows(); ++row) {
         const auto name = desk_.notebook().nameOf({ Entity::Paper, table.id(row) });
-        paper_->addItem(name, name);
+        if (name == paper || !isRetired(desk_.notebook(), { Entity::Paper, table.id(row) }))
+            paper_->addItem(name, name);
     }
     paper_->setCurrentIndex(std::max(0, paper_->findData(paper)));
 }

@@ -1,6 +1,7 @@
 #include "ui/term/term_view.h"
 
-#include "core/exchange/export.h"
+#include "core/report/report_answers.h"
+#include "core/report/report_files.h"
 #include "ui/common/empty_state.h"
 #include "ui/term/import_dialog.h"
 #include "ui/term/outcome_bar.h"
@@ -9,14 +10,20 @@
 #include <QHBoxLayout>
 #include <QHeaderView>
 #include <QLabel>
+#include <QProgressBar>
+#include <QPromise>
 #include <QPushButton>
 #include <QStackedWidget>
 #include <QTableWidget>
+#include <QTimer>
 #include <QVBoxLayout>
+#include <QtConcurrent>
 
 namespace washfast::ui {
 
 namespace {
+constexpr int whole = 100;
+constexpr int patienceMs = 200; // a short search shows no bar
 enum Column { Session, Group, Start, Prints, Failed, NotJudged, Net, Kept, Became, columnCount };
 }
 
@@ -34,11 +41,22 @@ TermView::TermView(const Services& services, QWidget* parent)
     bar->addWidget(sum_, 1);
     auto* in = new QPushButton(tr("&Import a table..."), this);
     in->setEnabled(desk.writable());
-    auto* out = new QPushButton(tr("E&xport this term..."), this);
-    out->setToolTip(
-        tr("As a workbook, a CSV table with its description, or JSON. Makers are codes; photos stay here."));
+    export_ = new QPushButton(tr("E&xport this term..."), this);
+    export_->setToolTip(tr("As a workbook, a CSV table with its description, JSON, or a report to print. Makers are "
+                           "codes, and left out of a report; photos stay here."));
     bar->addWidget(in);
-    bar->addWidget(out);
+    bar->addWidget(export_);
+    waiting_ = new QWidget(this);
+    auto* wait = new QHBoxLayout(waiting_);
+    wait->setContentsMargins(0, 0, 0, 0);
+    progress_ = new QProgressBar(waiting_);
+    progress_->setRange(0, whole);
+    progress_->setAccessibleName(tr("How far the search for causes is, for the report"));
+    auto* stop = new QPushButton(tr("S&top"), waiting_);
+    wait->addWidget(progress_, 1);
+    wait->addWidget(stop);
+    waiting_->hide();
+    column->addWidget(waiting_);
     pages_ = new QStackedWidget(this);
     column->addWidget(pages_, 1);
     empty_ = new EmptyState(look.theme(), this);
@@ -59,7 +77,10 @@ TermView::TermView(const Services& services, QWidget* parent)
     pages_->addWidget(table_);
     connect(terms_, &QComboBox::activated, this, &TermView::showAgain);
     connect(in, &QPushButton::clicked, this, &TermView::importTable);
-    connect(out, &QPushButton::clicked, this, &TermView::exportTerm);
+    connect(export_, &QPushButton::clicked, this, &TermView::exportTerm);
+    connect(stop, &QPushButton::clicked, this, [this] { answers_.cancel(); });
+    connect(&answers_, &QFutureWatcherBase::progressValueChanged, progress_, &QProgressBar::setValue);
+    connect(&answers_, &QFutureWatcherBase::finished, this, &TermView::finishReport);
     connect(empty_, &EmptyState::actionTriggered, this, &TermView::importTable);
     connect(table_, &QTableWidget::cellActivated, this, &TermView::openSession);
     const auto again = [this] {
@@ -149,16 +170,63 @@ void TermView::importTable()
     showAgain();
 }
 
+TermView::~TermView()
+{
+    answers_.cancel();
+    answers_.waitForFinished();
+}
+
 bool TermView::exportTo(const QString& path)
 {
-    desk.waitUntilComplete();
-    const auto name = term() == 0 ? std::nullopt : std::optional(terms_->currentText());
-    const auto selection = exchange::selectForExport(desk.notebook(), name);
-    if (!selection) {
-        dialogs.error(this, tr("Nothing was exported"), selection.error().says, path);
+    if (working())
         return false;
+    desk.waitUntilComplete();
+    report_term_ = term() == 0 ? std::nullopt : std::optional(terms_->currentText());
+    return report::isReport(path) ? begin(path) : write(path, {});
+}
+
+bool TermView::begin(const QString& path)
+{
+    const auto selection = exchange::selectForExport(desk.notebook(), report_term_);
+    if (!selection)
+        return write(path, {}); // says what is wrong
+    report_path_ = path;
+    export_->setEnabled(false);
+    progress_->setValue(0);
+    answers_.setFuture(QtConcurrent::run([questions = report::questionsFor(desk.columns(), *selection)](
+                                             QPromise<std::vector<exchange::ReportAnswer>>& promise) {
+        promise.setProgressRange(0, whole);
+        auto answers = report::answersTo(questions, [&promise](double share) {
+            promise.setProgressValue(int(share * whole));
+            return !promise.isCanceled();
+        });
+        if (!promise.isCanceled())
+            promise.addResult(std::move(answers));
+    }));
+    QTimer::singleShot(patienceMs, this, [this] { waiting_->setVisible(working()); });
+    return true;
+}
+
+void TermView::finishReport()
+{
+    waiting_->hide();
+    export_->setEnabled(true);
+    if (answers_.isCanceled() || answers_.future().resultCount() == 0) {
+        Q_EMIT say(tr("Stopped; no report was written."));
+        Q_EMIT exported(false);
+        return;
     }
-    const auto done = exchange::exportPrints(*selection, path);
+    exchange::ReportOptions contents;
+    contents.written = desk.now().toDateTime().date();
+    contents.answers = answers_.result();
+    Q_EMIT exported(write(report_path_, contents));
+}
+
+bool TermView::write(const QString& path, const exchange::ReportOptions& contents)
+{
+    const auto selection = exchange::selectForExport(desk.notebook(), report_term_);
+    const auto done
+        = selection ? report::exportTerm(*selection, path, contents) : Result<exchange::ExportDone>(selection.error());
     if (!done) {
         dialogs.error(this, tr("Nothing was exported"), done.error().says, done.error().where);
         return false;
@@ -172,7 +240,8 @@ void TermView::exportTerm()
     showAgain();
     const auto path = dialogs.saveFile(this, tr("Export"),
         (term() == 0 ? QStringLiteral("prints") : terms_->currentText()) + QStringLiteral(".xlsx"),
-        { tr("Workbook (*.xlsx)"), tr("CSV table (*.csv)"), tr("JSON (*.json)") });
+        { tr("Workbook (*.xlsx)"), tr("CSV table (*.csv)"), tr("JSON (*.json)"), tr("Report, a page (*.html)"),
+            tr("Report, to print (*.pdf)") });
     if (path)
         exportTo(*path);
 }

@@ -1,0 +1,53 @@
+#include "core/report/report_files.h"
+
+#include "core/exchange/export_parts.h"
+#include "core/exchange/report_html.h"
+#include "core/report/report_pdf.h"
+
+#include <QCoreApplication>
+#include <QFileInfo>
+
+namespace washfast::report {
+
+namespace {
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("Report", text);
+}
+
+QString endingOf(const QString& path)
+{
+    return QFileInfo(path).suffix().toLower();
+}
+
+} // namespace
+
+bool isReport(const QString& path)
+{
+    return endingOf(path) == QLatin1String("html") || endingOf(path) == QLatin1String("pdf");
+}
+
+Result<exchange::ExportDone> exportTerm(
+    const exchange::ExportSelection& selection, const QString& path, const exchange::ReportOptions& contents)
+{
+    if (!isReport(path)) {
+        const QStringList tables { QStringLiteral("xlsx"), QStringLiteral("csv"), QStringLiteral("json") };
+        if (!tables.contains(endingOf(path)))
+            return Error { Trouble::BadInput,
+                say(QT_TRANSLATE_NOOP("Report",
+                    "A file must end in .xlsx, .csv, .json, .html or .pdf, so that it is clear what is wanted.")),
+                path };
+        return exchange::exportPrints(selection, path);
+    }
+    const auto report = exchange::makeReport(selection, contents);
+    const auto bytes
+        = endingOf(path) == QLatin1String("pdf") ? reportPdf(report) : Result<QByteArray>(exchange::reportHtml(report));
+    if (!bytes)
+        return bytes.error();
+    if (auto done = exchange::writeFiles({ { path, *bytes } }); !done)
+        return done.error();
+    return exchange::ExportDone { int(selection.prints.size()), { path } };
+}
+
+} // namespace washfast::report

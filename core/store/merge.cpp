@@ -1,0 +1,178 @@
+#include "core/store/merge.h"
+
+#include "core/store/copies.h"
+#include "core/store/merge_rows.h"
+
+#include <QCoreApplication>
+#include <QFile>
+#include <QFileInfo>
+#include <QTemporaryDir>
+#include <numeric>
+#include <sys/stat.h>
+
+namespace washfast::store {
+
+namespace {
+
+QString tr(const char* text)
+{
+    return QCoreApplication::translate("Merge", text);
+}
+
+/// Also by another name of it.
+bool isSameFile(const QString& a, const QString& b)
+{
+    struct stat one { };
+    struct stat other { };
+    return ::stat(QFile::encodeName(a).constData(), &one) == 0 && ::stat(QFile::encodeName(b).constData(), &other) == 0
+        && one.st_dev == other.st_dev && one.st_ino == other.st_ino;
+}
+
+/// The other notebook, opened for reading. One of an older schema is copied to `scratch` and brought up to date there.
+Result<std::unique_ptr<NotebookFile>> openOther(
+    const NotebookFile& file, const QString& path, const QTemporaryDir& scratch)
+{
+    OpenOptions options;
+    options.create = false;
+    options.only_read = true;
+    auto other = NotebookFile::open(path, file.catalogue(), options);
+    if (!other)
+        return other.error();
+    if ((*other)->schema() > file.schema())
+        return Error { Trouble::TooNew,
+            tr("This notebook was written by a newer version of the program (schema %1, here it is %2). Nothing was "
+               "brought in.")
+                .arg((*other)->schema())
+                .arg(file.schema()),
+            path };
+    const auto whole = (*other)->integrity();
+    if (!whole)
+        return whole.error();
+    if (*whole != QLatin1String("ok"))
+        return damaged(whole->section(QLatin1Char('\n'), 0, 0), path);
+    if ((*other)->schema() == file.schema())
+        return other;
+    if (!scratch.isValid())
+        return Error { Trouble::ReadOnly, tr("No temporary folder can be made."), scratch.path() };
+    const auto copy = scratch.filePath(QStringLiteral("other.washfast"));
+    if (auto done = (*other)->copyTo(copy); !done)
+        return done.error();
+    options.only_read = false;
+    return NotebookFile::open(copy, file.catalogue(), options);
+}
+
+/// Reads from one moment of the other file although somebody may be writing to it.
+class Reading {
+public:
+    explicit Reading(Connection& connection)
+        : connection_(connection)
+        , begun_(connection.script("BEGIN"))
+    {
+    }
+    ~Reading() { (void)connection_.script("ROLLBACK").ok(); }
+    Reading(const Reading&) = delete;
+    Reading& operator=(const Reading&) = delete;
+    [[nodiscard]] const Outcome& begun() const { return begun_; }
+
+private:
+    Connection& connection_;
+    Outcome begun_;
+};
+
+Outcome mergeInto(
+    NotebookFile& file, Connection& other, Writer& writer, const MergeOptions& options, MergeReport& report)
+{
+    auto& ours = file.connection();
+    auto sides = newsOfBoth(ours, other);
+    if (!sides)
+        return sides.error();
+    const auto last = other.integer("SELECT max(id) FROM history");
+    const auto mark = last ? markOf(other, *last) : Result<QString>(last.error());
+    const auto step = ours.text("SELECT uuid FROM step WHERE id = (SELECT max(id) FROM step)");
+    if (!mark || !step)
+        return mark ? step.error() : mark.error();
+    RowMerger rows(ours, other, writer, std::move(sides->first), std::move(sides->second));
+    if (auto done = rows.run(options.keep_going); !done)
+        return done;
+    report = rows.report();
+    const auto written = ours.integer("SELECT EXISTS (SELECT 1 FROM history WHERE step = (SELECT max(id) FROM step))");
+    if (!written)
+        return written.error();
+    if (*written == 0)
+        return Done {};
+    auto note = rows.note();
+    note.mark = *mark;
+    if (auto done = file.setSetting(QLatin1String(mergeNoteKey) + *step, note.toText()); !done)
+        return done;
+    // Nothing of this step can be seen by others yet, so that the copy is of the notebook as it was.
+    auto copy = copyBeforeMerge(file.path());
+    if (!copy)
+        return copy.error();
+    report.copy = *copy;
+    return Done {};
+}
+
+} // namespace
+
+QString MergeDifference::sentence() const
+{
+    if (column == QLatin1String("removed"))
+        return std::get<bool>(ours)
+            ? tr("%1: was removed here and changed in the other notebook since; it is back.").arg(record)
+            : tr("%1: was removed in the other notebook and changed here since; it stays.").arg(record);
+    const auto text = [](const QString& value) { return value.isEmpty() ? tr("not recorded") : value; };
+    return tr("%1, %2: here %3, in the other notebook %4. What stands here stays.")
+        .arg(record, label, text(ours_text), text(theirs_text));
+}
+
+int MergeReport::addedInAll() const
+{
+    return std::accumulate(added.begin(), added.end(), 0);
+}
+
+int MergeReport::removedInAll() const
+{
+    return std::accumulate(removed.begin(), removed.end(), 0);
+}
+
+QStringList MergeReport::notes() const
+{
+    QStringList all;
+    if (step == 0)
+        all << tr("There is nothing to bring in: nothing was written.");
+    if (changed > 0)
+        all << tr("Fields changed: %1.").arg(changed);
+    for (const auto& one : renamed)
+        all << tr("The name is taken: %1 %2 is %3 here.").arg(entityLabel(one.entity), one.from, one.to);
+    for (const auto& one : differences)
+        all << one.sentence();
+    if (!copy.isEmpty())
+        all << tr("The notebook as it was before: %1").arg(copy);
+    return all;
+}
+
+Result<MergeReport> merge(NotebookFile& file, const QString& other, const MergeOptions& options)
+{
+    if (isSameFile(file.path(), other))
+        return Error { Trouble::BadInput, tr("This is the notebook itself; there is nothing to bring in from it."),
+            other };
+    const QTemporaryDir scratch;
+    auto opened = openOther(file, other, scratch);
+    if (!opened)
+        return opened.error();
+    const Reading reading((*opened)->connection());
+    if (!reading.begun())
+        return reading.begun().error();
+    MergeReport report;
+    const auto step = file.perform(tr("Bring in %1").arg(QFileInfo(other).fileName()),
+        [&](Writer& writer) { return mergeInto(file, (*opened)->connection(), writer, options, report); });
+    if (!step) {
+        if (!report.copy.isEmpty())
+            QFile::remove(report.copy);
+        return step.error();
+    }
+    report.step = *step;
+    return report;
+}
+
+} // namespace washfast::store
