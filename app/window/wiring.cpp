@@ -34,7 +34,7 @@ std::vector<ViewEntry> allViews()
         entry<ui::BenchView>("Bench", "The prints of the running session, station by station"),
         entry<ui::PrintsView>("Prints", "Every print, and one print's page"),
         entry<ui::BesideView>("Side by side", "Two to eight prints as columns"),
-        entry<ui::CurvesView>("Curves", "Density against dose and dryness"),
+        entry<ui::CurvesView>("Curves", "Density against dose and dryness, characteristic curves, the negative"),
         entry<ui::CausesView>("Causes", "Why a batch failed, or what these prints cannot tell"),
         entry<ui::MixingView>("Mixing", "Amounts to weigh, steps, the audit of a mix, labels and sheets"),
         entry<ui::SunlightView>("Sunlight", "A day's and a year's ultraviolet, and a plan of the lesson"),
