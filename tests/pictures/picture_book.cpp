@@ -24,6 +24,7 @@
 #include "ui/prints/prints_view.h"
 #include "ui/reading/compare_dialog.h"
 #include "ui/reading/compare_map.h"
+#include "ui/reading/new_card.h"
 #include "ui/reading/photo_canvas.h"
 #include "ui/reading/reading_desk.h"
 #include "ui/reading/reference_panel.h"
@@ -46,6 +47,7 @@
 #include <QDir>
 #include <QElapsedTimer>
 #include <QEventLoop>
+#include <QImageReader>
 #include <QMouseEvent>
 #include <QSpinBox>
 #include <QStyleFactory>
@@ -124,6 +126,18 @@ public:
         const auto path = scratch_.filePath(QStringLiteral("sheet.png"));
         if (!test::render(scene_, 3).save(path))
             std::fprintf(stderr, "not written: %s\n", qPrintable(path));
+        open(path);
+    }
+    /// A photo as it is; places are then in 0..1 of it.
+    ReadingTable(const ui::Services& services, const QString& path)
+        : desk_(services, services.desk.printsOf(services.desk.session()).value(0))
+    {
+        const auto size = QImageReader(path).size();
+        scene_.corners = density::rectangle(0, 0, size.width(), size.height());
+        open(path);
+    }
+    void open(const QString& path)
+    {
         desk_.resize(1180, 780);
         desk_.show();
         desk_.addFiles({ path });
@@ -257,6 +271,24 @@ void photographReadingRows(const ui::Services& services, const QString& folder, 
     desk.canvas()->chooseRow(1);
     desk.straightBox()->setChecked(false);
     table.take(folder, QStringLiteral("reading-wedge-%1").arg(look));
+}
+
+/// A real photo, its grey row as the card; places and densities as in reference/photo_test.cpp.
+void photographRealPhoto(const ui::Services& services, const QString& folder, const QString& look)
+{
+    const auto path = QStringLiteral(WASHFAST_REFERENCE "/photos/chart24_cabinet_target.jpg");
+    const auto patch = [](double density) { return density::ChannelDensities { density, density, density }; };
+    ui::keepCard(services.desk, QStringLiteral("Six greys"),
+        { QStringLiteral("maker"), { patch(0.05), patch(0.23), patch(0.44), patch(0.70), patch(1.05), patch(1.50) } });
+    ReadingTable table(services, path);
+    const auto size = QImageReader(path).size();
+    const auto at = [&](double x, double y) { return density::Point { x / size.width(), y / size.height() }; };
+    auto* against = table.desk().referencePanel()->cardBox();
+    against->setCurrentIndex(against->findText(QStringLiteral("Six greys")));
+    Q_EMIT against->activated(against->currentIndex());
+    table.drag(ui::MarkRole::PatchRow, at(1060, 984), at(1060, 1764));
+    table.drag(ui::MarkRole::Deepest, at(1188 - 36, 1049 - 36), at(1188 + 36, 1049 + 36));
+    table.take(folder, QStringLiteral("reading-photo-%1").arg(look));
 }
 
 void photographCauses(MainWindow& window, const Photographer& photographer)
@@ -695,6 +727,8 @@ int main(int argc, char** argv)
         photographReading({ desk, dialogs, look }, folder,
             mode == ui::ThemeMode::Light ? QStringLiteral("light") : QStringLiteral("dark"));
         photographReadingRows({ desk, dialogs, look }, folder,
+            mode == ui::ThemeMode::Light ? QStringLiteral("light") : QStringLiteral("dark"));
+        photographRealPhoto({ desk, dialogs, look }, folder,
             mode == ui::ThemeMode::Light ? QStringLiteral("light") : QStringLiteral("dark"));
         photographMixing(window, photographer);
         photographSunlight(window, photographer);
