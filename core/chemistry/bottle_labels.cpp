@@ -2,6 +2,7 @@
 
 #include "core/chemistry/formula_parser.h"
 #include "core/chemistry/mix_record.h"
+#include "core/chemistry/recorded.h"
 
 #include <QCoreApplication>
 #include <QLocale>
@@ -13,16 +14,6 @@ namespace {
 QString tr(const char* text)
 {
     return QCoreApplication::translate("Chemistry", text);
-}
-
-Known at(const Notebook& notebook, Ref ref, const char* column)
-{
-    return notebook.get(ref, QString::fromLatin1(column));
-}
-
-QString textAt(const Notebook& notebook, Ref ref, const char* column)
-{
-    return at(notebook, ref, column).text().value_or(QString()).trimmed();
 }
 
 QString dayAt(const Notebook& notebook, Ref ref, const char* column)

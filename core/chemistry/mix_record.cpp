@@ -1,5 +1,7 @@
 #include "core/chemistry/mix_record.h"
 
+#include "core/chemistry/recorded.h"
+
 #include <QCoreApplication>
 #include <algorithm>
 #include <map>
@@ -13,14 +15,9 @@ QString tr(const char* text)
     return QCoreApplication::translate("Chemistry", text);
 }
 
-Known at(const Notebook& notebook, Entity entity, qint64 id, const char* column)
-{
-    return notebook.get({ entity, id }, QString::fromLatin1(column));
-}
-
 bool isRetired(const Notebook& notebook, Entity entity, qint64 id, const char* column)
 {
-    return at(notebook, entity, id, column).yes().value_or(false);
+    return at(notebook, { entity, id }, column).yes().value_or(false);
 }
 
 std::vector<qint64> partsOf(const Notebook& notebook, qint64 mix)
@@ -47,10 +44,10 @@ std::vector<qint64> printsOf(const Notebook& notebook, const QString& link, qint
 std::optional<FoundSubstance> substanceOfPart(const Notebook& notebook, qint64 part)
 {
     const auto written
-        = findSubstance(at(notebook, Entity::MixPart, part, "part_substance").text().value_or(QString()));
+        = findSubstance(at(notebook, { Entity::MixPart, part }, "part_substance").text().value_or(QString()));
     if (written && !written->form_assumed)
         return *written;
-    if (const auto bottle = at(notebook, Entity::MixPart, part, "part_chemical").link())
+    if (const auto bottle = at(notebook, { Entity::MixPart, part }, "part_chemical").link())
         if (const auto key = substanceInBottle(notebook, *bottle); !key.isEmpty())
             return *findSubstance(key);
     return written ? std::optional(*written) : std::nullopt;
@@ -71,7 +68,7 @@ QString dayOf(const Instant& time)
 QString substanceInBottle(const Notebook& notebook, qint64 chemical)
 {
     for (const char* column : { "chemical_formula", "chemical_name" }) {
-        const auto written = at(notebook, Entity::Chemical, chemical, column).text().value_or(QString());
+        const auto written = at(notebook, { Entity::Chemical, chemical }, column).text().value_or(QString());
         if (written.isEmpty())
             continue;
         if (const auto found = findSubstance(written); found && substanceByKey(found->substance.key))
@@ -83,15 +80,15 @@ QString substanceInBottle(const Notebook& notebook, qint64 chemical)
 Batch batchOf(const Notebook& notebook, qint64 mix)
 {
     Batch batch;
-    batch.volume_ml = at(notebook, Entity::Mix, mix, "mix_water_ml").number();
+    batch.volume_ml = at(notebook, { Entity::Mix, mix }, "mix_water_ml").number();
     for (const auto part : partsOf(notebook, mix)) {
         Weighed weighed;
-        weighed.substance = at(notebook, Entity::MixPart, part, "part_substance").text().value_or(QString());
+        weighed.substance = at(notebook, { Entity::MixPart, part }, "part_substance").text().value_or(QString());
         if (const auto found = substanceOfPart(notebook, part))
             weighed.substance = found->substance.key;
-        weighed.mass_g = at(notebook, Entity::MixPart, part, "part_mass_g").number();
-        if (const auto bottle = at(notebook, Entity::MixPart, part, "part_chemical").link())
-            weighed.purity_pct = at(notebook, Entity::Chemical, *bottle, "chemical_purity_pct").number();
+        weighed.mass_g = at(notebook, { Entity::MixPart, part }, "part_mass_g").number();
+        if (const auto bottle = at(notebook, { Entity::MixPart, part }, "part_chemical").link())
+            weighed.purity_pct = at(notebook, { Entity::Chemical, *bottle }, "chemical_purity_pct").number();
         batch.parts.push_back(weighed);
     }
     return batch;
@@ -101,7 +98,7 @@ qint64 mixOfSession(const Notebook& notebook, qint64 session)
 {
     std::map<qint64, int> counts;
     for (const auto print : printsOf(notebook, QStringLiteral("print_session"), session))
-        if (const auto mix = at(notebook, Entity::Print, print, "print_mix").link())
+        if (const auto mix = at(notebook, { Entity::Print, print }, "print_mix").link())
             ++counts[*mix];
     const auto most = std::max_element(
         counts.begin(), counts.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
@@ -113,7 +110,7 @@ QStringList substancesOfSession(const Notebook& notebook, qint64 session)
     QStringList keys;
     QList<qint64> seen;
     for (const auto print : printsOf(notebook, QStringLiteral("print_session"), session)) {
-        const auto mix = at(notebook, Entity::Print, print, "print_mix").link();
+        const auto mix = at(notebook, { Entity::Print, print }, "print_mix").link();
         if (!mix || seen.contains(*mix))
             continue;
         seen << *mix;
@@ -133,7 +130,7 @@ std::vector<qint64> bottlesOf(const Notebook& notebook, const QString& substance
         if (isRetired(notebook, Entity::Chemical, id, "chemical_retired"))
             continue;
         if (wanted && substanceInBottle(notebook, id) == wanted->key) {
-            const auto opened = at(notebook, Entity::Chemical, id, "chemical_opened").time();
+            const auto opened = at(notebook, { Entity::Chemical, id }, "chemical_opened").time();
             found.emplace_back(opened ? opened->ms_utc : 0, id);
         }
     }
@@ -160,19 +157,19 @@ QString warningWord(ShelfWarning warning)
 BottleState bottleState(const Notebook& notebook, qint64 chemical, const Instant& now)
 {
     BottleState state;
-    const auto seen = at(notebook, Entity::Chemical, chemical, "chemical_left_g").number();
-    const auto counted = at(notebook, Entity::Chemical, chemical, "chemical_counted").time();
-    const auto full = at(notebook, Entity::Chemical, chemical, "chemical_bottle_g").number();
+    const auto seen = at(notebook, { Entity::Chemical, chemical }, "chemical_left_g").number();
+    const auto counted = at(notebook, { Entity::Chemical, chemical }, "chemical_counted").time();
+    const auto full = at(notebook, { Entity::Chemical, chemical }, "chemical_bottle_g").number();
     const bool since_seen = seen && counted;
     int unknown = 0;
     const auto& parts = notebook.table(Entity::MixPart);
     for (int row = 0; row < parts.rows(); ++row) {
-        if (at(notebook, Entity::MixPart, parts.id(row), "part_chemical").link() != chemical)
+        if (at(notebook, { Entity::MixPart, parts.id(row) }, "part_chemical").link() != chemical)
             continue;
-        const auto made = at(notebook, Entity::Mix, parts.owner(row), "mix_made").time();
+        const auto made = at(notebook, { Entity::Mix, parts.owner(row) }, "mix_made").time();
         if (since_seen && made && *made <= *counted)
             continue;
-        const auto mass = at(notebook, Entity::MixPart, parts.id(row), "part_mass_g").number();
+        const auto mass = at(notebook, { Entity::MixPart, parts.id(row) }, "part_mass_g").number();
         if (!mass || (since_seen && !made))
             ++unknown;
         else
@@ -197,14 +194,14 @@ BottleState bottleState(const Notebook& notebook, qint64 chemical, const Instant
     if (unknown > 0 && (since_seen || full))
         state.says += QLatin1Char(' ') + tr("Some weighings have no mass or day, so that there is less.");
 
-    const auto best_before = at(notebook, Entity::Chemical, chemical, "chemical_best_before").time();
-    const auto opened = at(notebook, Entity::Chemical, chemical, "chemical_opened").time();
+    const auto best_before = at(notebook, { Entity::Chemical, chemical }, "chemical_best_before").time();
+    const auto opened = at(notebook, { Entity::Chemical, chemical }, "chemical_opened").time();
     if (best_before ? *best_before < now : opened && daysBetween(*opened, now) > openedBottleKeepsDays)
         state.warnings.push_back(ShelfWarning::Old);
-    const auto low = at(notebook, Entity::Chemical, chemical, "chemical_low_g").number();
+    const auto low = at(notebook, { Entity::Chemical, chemical }, "chemical_low_g").number();
     if (state.left_g && (low ? *state.left_g < *low : *state.left_g <= 0))
         state.warnings.push_back(ShelfWarning::Low);
-    if (at(notebook, Entity::Chemical, chemical, "chemical_labelled").yes() == false)
+    if (at(notebook, { Entity::Chemical, chemical }, "chemical_labelled").yes() == false)
         state.warnings.push_back(ShelfWarning::NoLabel);
     return state;
 }
@@ -212,20 +209,20 @@ BottleState bottleState(const Notebook& notebook, qint64 chemical, const Instant
 MixState mixState(const Notebook& notebook, qint64 mix, const Instant& now)
 {
     MixState state;
-    const auto made = at(notebook, Entity::Mix, mix, "mix_made").time();
+    const auto made = at(notebook, { Entity::Mix, mix }, "mix_made").time();
     if (made)
         state.age_days = daysBetween(*made, now);
-    const auto seen = at(notebook, Entity::Mix, mix, "mix_left_ml").number();
-    const auto seen_on = at(notebook, Entity::Mix, mix, "mix_left_seen").time();
-    const auto whole = at(notebook, Entity::Mix, mix, "mix_water_ml").number();
+    const auto seen = at(notebook, { Entity::Mix, mix }, "mix_left_ml").number();
+    const auto seen_on = at(notebook, { Entity::Mix, mix }, "mix_left_seen").time();
+    const auto whole = at(notebook, { Entity::Mix, mix }, "mix_water_ml").number();
     const bool since_seen = seen && seen_on;
     double used = 0;
     for (const auto print : printsOf(notebook, QStringLiteral("print_mix"), mix)) {
         ++state.prints;
-        const auto coated = at(notebook, Entity::Print, print, "coat_start").time();
+        const auto coated = at(notebook, { Entity::Print, print }, "coat_start").time();
         if (since_seen && coated && *coated <= *seen_on)
             continue;
-        if (const auto volume = at(notebook, Entity::Print, print, "coat_volume_ml").number())
+        if (const auto volume = at(notebook, { Entity::Print, print }, "coat_volume_ml").number())
             used += *volume;
         else
             state.at_most = true;
@@ -248,7 +245,7 @@ MixState mixState(const Notebook& notebook, qint64 mix, const Instant& now)
         state.warnings.push_back(ShelfWarning::Old);
     if (state.left_ml && *state.left_ml < lowMixMl)
         state.warnings.push_back(ShelfWarning::Low);
-    if (!at(notebook, Entity::Mix, mix, "mix_labelled").yes().value_or(false))
+    if (!at(notebook, { Entity::Mix, mix }, "mix_labelled").yes().value_or(false))
         state.warnings.push_back(ShelfWarning::NoLabel);
     return state;
 }

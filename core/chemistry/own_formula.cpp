@@ -2,6 +2,7 @@
 
 #include "core/chemistry/hazards.h"
 #include "core/chemistry/mix_record.h"
+#include "core/chemistry/recorded.h"
 
 #include <QCoreApplication>
 #include <algorithm>
@@ -14,16 +15,6 @@ namespace {
 QString tr(const char* text)
 {
     return QCoreApplication::translate("Chemistry", text);
-}
-
-Known at(const Notebook& notebook, Entity entity, qint64 id, const char* column)
-{
-    return notebook.get({ entity, id }, QString::fromLatin1(column));
-}
-
-QString textAt(const Notebook& notebook, Entity entity, qint64 id, const char* column)
-{
-    return at(notebook, entity, id, column).text().value_or(QString()).trimmed();
 }
 
 QString defaultStep()
@@ -66,20 +57,11 @@ Result<FoundSubstance> usable(const Ingredient& ingredient, const QString& which
     return found;
 }
 
-std::vector<qint64> partsOf(const Notebook& notebook, qint64 mix)
-{
-    std::vector<qint64> parts;
-    const auto& table = notebook.table(Entity::MixPart);
-    for (const int row : notebook.children(Entity::MixPart, mix))
-        parts.push_back(table.id(row));
-    return parts;
-}
-
 /// What was weighed for one mix; nothing when a part, its mass or the water is not known.
 std::optional<Recipe> asWeighed(const Notebook& notebook, qint64 mix)
 {
     const auto batch = batchOf(notebook, mix);
-    if (!batch.volume_ml || batch.parts.empty() || partsOf(notebook, mix).empty())
+    if (!batch.volume_ml || batch.parts.empty() || notebook.children(Entity::MixPart, mix).empty())
         return std::nullopt;
     Recipe recipe;
     recipe.volume_ml = *batch.volume_ml;
@@ -167,21 +149,21 @@ WrittenFormula writtenFormula(const Notebook& notebook, qint64 formula)
     WrittenFormula written;
     written.key = QStringLiteral("own/%1").arg(formula);
     written.name = notebook.nameOf({ Entity::Formula, formula });
-    written.source = textAt(notebook, Entity::Formula, formula, "formula_source");
-    written.steps = textAt(notebook, Entity::Formula, formula, "formula_steps");
-    written.notes = textAt(notebook, Entity::Formula, formula, "formula_notes");
-    written.volume_ml = at(notebook, Entity::Formula, formula, "formula_volume_ml").number();
+    written.source = textAt(notebook, { Entity::Formula, formula }, "formula_source");
+    written.steps = textAt(notebook, { Entity::Formula, formula }, "formula_steps");
+    written.notes = textAt(notebook, { Entity::Formula, formula }, "formula_notes");
+    written.volume_ml = at(notebook, { Entity::Formula, formula }, "formula_volume_ml").number();
     std::vector<std::pair<double, Ingredient>> lines; // by their number; without one they come last
     const auto& table = notebook.table(Entity::FormulaPart);
     for (const int row : notebook.children(Entity::FormulaPart, formula)) {
         const auto id = table.id(row);
-        lines.emplace_back(at(notebook, Entity::FormulaPart, id, "ingredient_position")
+        lines.emplace_back(at(notebook, { Entity::FormulaPart, id }, "ingredient_position")
                                .number()
                                .value_or(std::numeric_limits<double>::infinity()),
-            Ingredient { textAt(notebook, Entity::FormulaPart, id, "ingredient_substance"),
-                at(notebook, Entity::FormulaPart, id, "ingredient_g").number(),
-                textAt(notebook, Entity::FormulaPart, id, "ingredient_solution"),
-                textAt(notebook, Entity::FormulaPart, id, "ingredient_note") });
+            Ingredient { textAt(notebook, { Entity::FormulaPart, id }, "ingredient_substance"),
+                at(notebook, { Entity::FormulaPart, id }, "ingredient_g").number(),
+                textAt(notebook, { Entity::FormulaPart, id }, "ingredient_solution"),
+                textAt(notebook, { Entity::FormulaPart, id }, "ingredient_note") });
     }
     std::stable_sort(lines.begin(), lines.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     for (auto& line : lines)
@@ -213,7 +195,7 @@ std::vector<OwnFormula> ownFormulas(const Notebook& notebook)
     const auto& formulas = notebook.table(Entity::Formula);
     for (int row = 0; row < formulas.rows(); ++row) {
         const auto id = formulas.id(row);
-        const bool retired = at(notebook, Entity::Formula, id, "formula_retired").yes().value_or(false);
+        const bool retired = at(notebook, { Entity::Formula, id }, "formula_retired").yes().value_or(false);
         if (!retired && !findRecipe(notebook.nameOf({ Entity::Formula, id })))
             own.push_back(ownFormula(notebook, id));
     }

@@ -15,18 +15,6 @@ QString say(const char* text)
     return QCoreApplication::translate("Density", text);
 }
 
-Error stopped()
-{
-    return { Trouble::Failed, say(QT_TRANSLATE_NOOP("Density", "Stopped before it was done.")), {} };
-}
-
-Watch part(const Watch& watch, double from, double to)
-{
-    if (!watch.progress)
-        return watch;
-    return { [tell = watch.progress, from, to](double share) { tell(from + (to - from) * share); }, watch.cancel };
-}
-
 Referenced known(const ComparedSheet& sheet)
 {
     return sheet.white && sheet.grey ? Referenced::Cards : sheet.paper ? Referenced::Paper : Referenced::Nothing;
@@ -168,7 +156,7 @@ Outcome Comparing::straightenBoth()
             return response.error();
         (one ? first_ : second_) = straightenColour(*sheet->photo, one ? *onto_first_ : *onto_second_,
             question_.width_mm, question_.height_mm, *response ? &**response : nullptr, 400,
-            one ? part(watch_, 0, 0.25) : part(watch_, 0.25, 0.5));
+            one ? watch_.part(0, 0.25) : watch_.part(0.25, 0.5));
     }
     return watch_.cancelled() ? Outcome(stopped()) : Outcome(Done {});
 }
@@ -187,7 +175,7 @@ Outcome Comparing::lay()
             out_.laid = LaidBy::Spot;
         }
     } else if (question_.by == LaidBy::Details) {
-        if (const auto found = registerPictures(first_.lightness(), second_.lightness(), part(watch_, 0.5, 0.85))) {
+        if (const auto found = registerPictures(first_.lightness(), second_.lightness(), watch_.part(0.5, 0.85))) {
             placed_ = *found;
             out_.alike = found->alike;
             out_.laid = LaidBy::Details;

@@ -23,11 +23,6 @@ QString say(const char* text)
     return QCoreApplication::translate("Density", text);
 }
 
-Error stopped(const QString& photo)
-{
-    return { Trouble::Failed, say(QT_TRANSLATE_NOOP("Density", "Stopped before it was done.")), photo };
-}
-
 class Measuring {
 public:
     Measuring(const Photo& photo, const Marks& marks, const Watch& watch)

@@ -20,11 +20,6 @@ QString say(const char* text)
     return QCoreApplication::translate("Density", text);
 }
 
-Error stopped(const QString& name)
-{
-    return { Trouble::Failed, say(QT_TRANSLATE_NOOP("Density", "Stopped before it was done.")), name };
-}
-
 /// Orientation numbers of TIFF 6.0: 5 to 8 are lying on a side.
 QImage upright(const QImage& image, int orientation)
 {

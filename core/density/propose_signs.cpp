@@ -16,19 +16,6 @@ QString say(const char* text)
     return QCoreApplication::translate("Density", text);
 }
 
-Error stopped()
-{
-    return { Trouble::Failed, say(QT_TRANSLATE_NOOP("Density", "Stopped before it was done.")), {} };
-}
-
-/// A share of the whole work.
-Watch part(const Watch& watch, double from, double to)
-{
-    if (!watch.progress)
-        return watch;
-    return { [tell = watch.progress, from, to](double share) { tell(from + (to - from) * share); }, watch.cancel };
-}
-
 /// What is measured of a photo: its response, and the marked regions by name.
 struct Measured {
     ChosenResponse response;
@@ -252,10 +239,10 @@ Outcome Proposing::lookForLoss()
     out_.one_zero = measured_ && *measurement;
     const auto* response = out_.one_zero ? &(*measurement)->response : nullptr;
     const auto first = straighten(*before.photo, *onto, question_.width_mm, question_.height_mm, question_.channel,
-        response, 400, part(watch_, 0.5, 0.65));
+        response, 400, watch_.part(0.5, 0.65));
     if (watch_.cancelled())
         return stopped();
-    const auto placed = registerPictures(first, density_, part(watch_, 0.65, 0.95));
+    const auto placed = registerPictures(first, density_, watch_.part(0.65, 0.95));
     if (watch_.cancelled())
         return stopped();
     if (placed)
@@ -283,9 +270,9 @@ Result<Proposals> Proposing::run()
         out_.notes = measured_->notes;
     const auto* response = measured_ ? &measured_->response : nullptr;
     density_ = straighten(*question_.now.photo, *onto, question_.width_mm, question_.height_mm, question_.channel,
-        response, 400, part(watch_, 0, 0.2));
+        response, 400, watch_.part(0, 0.2));
     const auto colours = straightenColour(
-        *question_.now.photo, *onto, question_.width_mm, question_.height_mm, response, 400, part(watch_, 0.2, 0.4));
+        *question_.now.photo, *onto, question_.width_mm, question_.height_mm, response, 400, watch_.part(0.2, 0.4));
     if (watch_.cancelled())
         return stopped();
     out_.sheet = colours.picture();

@@ -28,8 +28,8 @@ bool isReport(const QString& path)
     return endingOf(path) == QLatin1String("html") || endingOf(path) == QLatin1String("pdf");
 }
 
-Result<exchange::ExportDone> exportTerm(
-    const exchange::ExportSelection& selection, const QString& path, const exchange::ReportOptions& contents)
+Result<exchange::ExportDone> exportTerm(const exchange::ExportSelection& selection, const QString& path,
+    const exchange::ReportOptions& contents, const std::function<bool(double)>& keep_going)
 {
     if (!isReport(path)) {
         const QStringList tables { QStringLiteral("xlsx"), QStringLiteral("csv"), QStringLiteral("json") };
@@ -41,10 +41,12 @@ Result<exchange::ExportDone> exportTerm(
         return exchange::exportPrints(selection, path);
     }
     const auto report = exchange::makeReport(selection, contents);
-    const auto bytes
-        = endingOf(path) == QLatin1String("pdf") ? reportPdf(report) : Result<QByteArray>(exchange::reportHtml(report));
+    const auto bytes = endingOf(path) == QLatin1String("pdf") ? reportPdf(report, keep_going)
+                                                              : Result<QByteArray>(exchange::reportHtml(report));
     if (!bytes)
         return bytes.error();
+    if (keep_going && !keep_going(1.0))
+        return stopped();
     if (auto done = exchange::writeFiles({ { path, *bytes } }); !done)
         return done.error();
     return exchange::ExportDone { int(selection.prints.size()), { path } };

@@ -3,13 +3,18 @@
 
 #include "core/exchange/report.h"
 
+#include <functional>
+
 namespace washfast::report {
 
 /// True for the endings .html and .pdf.
 [[nodiscard]] bool isReport(const QString& path);
 
 /// As exchange::exportPrints, with reports too; `contents` says what is in a report. A PDF needs a QGuiApplication.
-[[nodiscard]] Result<exchange::ExportDone> exportTerm(
-    const exchange::ExportSelection& selection, const QString& path, const exchange::ReportOptions& contents = {});
+/// `keep_going` is asked while a report is made, with the share that is done, 0 .. 1, and a last time before it is
+/// written; when it says false nothing is written and the answer is the error of stopped(). A report may be made on any
+/// thread; the notebook of the selection must not change meanwhile.
+[[nodiscard]] Result<exchange::ExportDone> exportTerm(const exchange::ExportSelection& selection, const QString& path,
+    const exchange::ReportOptions& contents = {}, const std::function<bool(double)>& keep_going = {});
 
 } // namespace washfast::report

@@ -1,5 +1,7 @@
 #include "core/store/merge_news.h"
 
+#include "core/store/rows.h"
+
 #include <QJsonArray>
 #include <QJsonDocument>
 #include <QJsonObject>
@@ -9,20 +11,6 @@
 namespace washfast::store {
 
 namespace {
-
-Outcome eachRow(Result<Statement> statement, const std::function<void(const Statement&)>& take)
-{
-    if (!statement)
-        return statement.error();
-    for (;;) {
-        const auto row = statement->step();
-        if (!row)
-            return row.error();
-        if (!*row)
-            return Done {};
-        take(*statement);
-    }
-}
 
 /// Steps of one notebook after a certain one.
 struct Steps {

@@ -1,5 +1,6 @@
 // Rows that one side has removed.
 #include "core/store/merge_rows.h"
+#include "core/store/rows.h"
 
 #include <QCoreApplication>
 #include <algorithm>
@@ -206,27 +207,22 @@ Outcome RowMerger::showAgain(Entity entity, const MergeRow& our_row, const Merge
         if (!statement)
             return statement.error();
         statement->bind(0, their_row.id);
-        for (;;) {
-            const auto found = statement->step();
-            if (!found)
-                return found.error();
-            if (!*found)
-                break;
-            const auto theirs = read(theirs_, child, statement->integer(0));
+        auto all = eachRow(std::move(statement), [&](const Statement& found) -> Outcome {
+            const auto theirs = read(theirs_, child, found.integer(0));
             if (!theirs)
                 return theirs.error();
             const auto our_id = find(ours_, child, (*theirs)->uuid);
             if (!our_id)
                 return our_id.error();
             if (*our_id == 0)
-                continue;
+                return Done {};
             const auto held = read(ours_, child, *our_id);
             if (!held)
                 return held.error();
-            if ((*held)->removed)
-                if (auto done = showAgain(child, **held, **theirs, as_theirs); !done)
-                    return done;
-        }
+            return (*held)->removed ? showAgain(child, **held, **theirs, as_theirs) : Outcome(Done {});
+        });
+        if (!all)
+            return all;
     }
     return Done {};
 }

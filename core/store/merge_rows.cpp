@@ -1,5 +1,6 @@
 // Reading rows of both files, and adding those that are not here with all that they point at.
 #include "core/store/merge_rows.h"
+#include "core/store/rows.h"
 
 #include <QCoreApplication>
 #include <algorithm>
@@ -15,27 +16,6 @@ RowMerger::RowMerger(Connection& ours, Connection& theirs, Writer& writer, Merge
 {
 }
 
-namespace {
-
-/// The texts of the first column of a statement's rows.
-Result<QStringList> texts(Connection& connection, const QString& sql)
-{
-    auto statement = connection.prepare(sql.toStdString());
-    if (!statement)
-        return statement.error();
-    QStringList all;
-    for (;;) {
-        const auto row = statement->step();
-        if (!row)
-            return row.error();
-        if (!*row)
-            return all;
-        all << statement->text(0);
-    }
-}
-
-} // namespace
-
 Outcome RowMerger::readTables()
 {
     for (const auto entity : allEntities()) {
@@ -44,11 +24,11 @@ Outcome RowMerger::readTables()
         table.name = key.toStdString();
         const auto list = QStringLiteral("SELECT name FROM pragma_table_info('%1') WHERE name NOT IN ('id', 'uuid', "
                                          "'removed', 'not_measured')")
-                              .arg(key);
-        const auto ours = texts(ours_, list);
-        const auto theirs = texts(theirs_, list);
-        const auto naming
-            = texts(ours_, QStringLiteral("SELECT name FROM pragma_index_info('%1_named_once')").arg(key));
+                              .arg(key)
+                              .toStdString();
+        const auto ours = texts(ours_.prepare(list));
+        const auto theirs = texts(theirs_.prepare(list));
+        const auto naming = texts(ours_.prepare("SELECT name FROM pragma_index_info('" + table.name + "_named_once')"));
         if (!ours || !theirs || !naming)
             return !ours ? ours.error() : !theirs ? theirs.error() : naming.error();
         for (const auto& column : *ours)
@@ -56,9 +36,8 @@ Outcome RowMerger::readTables()
                 table.columns << column;
         table.naming = table.at(naming->value(0));
         for (const auto& column : table.columns) {
-            const auto target = texts(ours_,
-                QStringLiteral("SELECT \"table\" FROM pragma_foreign_key_list('%1') WHERE \"from\" = '%2'")
-                    .arg(key, column));
+            const auto target = texts(ours_.prepare("SELECT \"table\" FROM pragma_foreign_key_list('" + table.name
+                + "') WHERE \"from\" = '" + column.toStdString() + "'"));
             if (!target)
                 return target.error();
             table.targets.push_back(entityFromKey(target->value(0)));
@@ -73,15 +52,7 @@ Result<std::vector<qint64>> RowMerger::idsOf(Connection& side, Entity entity, bo
     if (!statement)
         return statement.error();
     statement->bind(0, qint64(removed ? 1 : 0));
-    std::vector<qint64> ids;
-    for (;;) {
-        const auto row = statement->step();
-        if (!row)
-            return row.error();
-        if (!*row)
-            return ids;
-        ids.push_back(statement->integer(0));
-    }
+    return integers(std::move(statement));
 }
 
 Result<std::optional<MergeRow>> RowMerger::read(Connection& side, Entity entity, qint64 id)

@@ -1,6 +1,7 @@
 #include "core/store/migrations.h"
 
 #include "core/quantity/entity.h"
+#include "core/store/rows.h"
 
 #include <QCoreApplication>
 #include <QFile>
@@ -28,18 +29,7 @@ namespace {
 
 Result<QStringList> columnsOf(Connection& connection, const QString& table)
 {
-    auto statement = connection.prepare("SELECT name FROM pragma_table_info('" + table.toStdString() + "')");
-    if (!statement)
-        return statement.error();
-    QStringList columns;
-    for (;;) {
-        const auto row = statement->step();
-        if (!row)
-            return row.error();
-        if (!*row)
-            return columns;
-        columns << statement->text(0);
-    }
+    return texts(connection.prepare("SELECT name FROM pragma_table_info('" + table.toStdString() + "')"));
 }
 
 /// A trigger made anew. `when` may be empty.

@@ -1,6 +1,7 @@
 // What has changed in the file, and bringing a notebook in memory up to it.
 #include "core/store/notebook_file.h"
 #include "core/store/reading.h"
+#include "core/store/rows.h"
 
 #include <QJsonDocument>
 #include <QJsonObject>
@@ -36,18 +37,14 @@ constexpr const char* selectHistory
 
 Result<std::vector<HistoryEntry>> gather(Result<Statement> statement)
 {
-    if (!statement)
-        return statement.error();
     std::vector<HistoryEntry> entries;
-    for (;;) {
-        const auto row = statement->step();
-        if (!row)
-            return row.error();
-        if (!*row)
-            return entries;
-        if (auto entry = entryFrom(*statement))
+    auto done = eachRow(std::move(statement), [&](const Statement& row) {
+        if (auto entry = entryFrom(row))
             entries.push_back(std::move(*entry));
-    }
+    });
+    if (!done)
+        return done.error();
+    return entries;
 }
 
 /// Whether a row has a place in this notebook: everything has in a complete one; in one that holds a session, its

@@ -2,6 +2,7 @@
 
 #include "core/store/copies.h"
 #include "core/store/reading.h"
+#include "core/store/rows.h"
 
 #include <QCoreApplication>
 #include <QDateTime>
@@ -169,21 +170,13 @@ Outcome NotebookFile::findColumns()
 {
     for (const auto entity : allEntities()) {
         const auto table = entityKey(entity);
-        auto statement = connection_->prepare("SELECT name FROM pragma_table_info('" + table.toStdString() + "')");
-        if (!statement)
-            return statement.error();
-        std::set<QString> names;
-        for (;;) {
-            const auto row = statement->step();
-            if (!row)
-                return row.error();
-            if (!*row)
-                break;
-            names.insert(statement->text(0));
-        }
+        const auto names
+            = texts(connection_->prepare("SELECT name FROM pragma_table_info('" + table.toStdString() + "')"));
+        if (!names)
+            return names.error();
         auto& present = present_[size_t(entity)];
         for (const auto& field : catalogue_->columns(entity)) {
-            if (names.contains(field.key))
+            if (names->contains(field.key))
                 present.push_back(field.ordinal);
             else if (access_ == Access::ReadWrite)
                 return Error { Trouble::Damaged,

@@ -1,5 +1,6 @@
 // Walking back and forth along the steps that the history keeps.
 #include "core/store/notebook_file.h"
+#include "core/store/rows.h"
 
 #include <QCoreApplication>
 #include <algorithm>
@@ -21,14 +22,8 @@ Outcome NotebookFile::followSteps()
     if (!statement)
         return statement.error();
     statement->bind(0, stack_.last());
-    for (;;) {
-        const auto row = statement->step();
-        if (!row)
-            return row.error();
-        if (!*row)
-            return Done {};
-        stack_.follow(statement->integer(0), statement->bytes(1), statement->integer(2));
-    }
+    return eachRow(std::move(statement),
+        [&](const Statement& row) { stack_.follow(row.integer(0), row.bytes(1), row.integer(2)); });
 }
 
 Result<std::optional<StepInfo>> NotebookFile::stepInfo(std::optional<qint64> step)
@@ -67,19 +62,16 @@ Outcome NotebookFile::reverse(qint64 step, bool forward, const QString& label)
         if (!statement)
             return statement.error();
         statement->bind(0, step);
-        for (;;) {
-            const auto row = statement->step();
-            if (!row)
-                return row.error();
-            if (!*row)
-                break;
+        auto done = eachRow(std::move(statement), [&](const Statement& row) {
             HistoryEntry entry;
-            entry.row = { entityFromKey(statement->text(0)).value_or(Entity::Print), statement->integer(1) };
-            entry.field = statement->text(2);
-            entry.old_value = statement->raw(3);
-            entry.new_value = statement->raw(4);
+            entry.row = { entityFromKey(row.text(0)).value_or(Entity::Print), row.integer(1) };
+            entry.field = row.text(2);
+            entry.old_value = row.raw(3);
+            entry.new_value = row.raw(4);
             entries.push_back(entry);
-        }
+        });
+        if (!done)
+            return done;
     }
     if (!forward)
         std::reverse(entries.begin(), entries.end());

@@ -1,5 +1,7 @@
 #include "core/store/reading.h"
 
+#include "core/store/rows.h"
+
 #include <QCoreApplication>
 #include <QJsonDocument>
 #include <QJsonObject>
@@ -118,29 +120,21 @@ Outcome readTable(Connection& connection, const std::vector<int>& columns, Entit
             return count.error();
         table.reserve(size_t(*count));
     }
-    auto statement = connection.prepare("SELECT " + names + from + " ORDER BY id");
-    if (!statement)
-        return statement.error();
-    for (;;) {
-        const auto row = statement->step();
-        if (!row)
-            return row.error();
-        if (!*row)
-            return Done {};
-        const auto id = statement->integer(0);
-        table.startRow(id, statement->integer(1));
+    return eachRow(connection.prepare("SELECT " + names + from + " ORDER BY id"), [&](const Statement& row) {
+        const auto id = row.integer(0);
+        table.startRow(id, row.integer(1));
         for (size_t i = 0; i < targets.size(); ++i)
-            take(*statement, int(i) + 3, targets[i], id, notebook);
-        if (statement->isNull(2))
-            continue;
-        const auto evidence = QJsonDocument::fromJson(statement->text(2).toUtf8()).object();
+            take(row, int(i) + 3, targets[i], id, notebook);
+        if (row.isNull(2))
+            return;
+        const auto evidence = QJsonDocument::fromJson(row.text(2).toUtf8()).object();
         for (auto it = evidence.begin(); it != evidence.end(); ++it) {
             const int column = notebook.catalogue().column(entity, it.key());
             const auto read = evidenceFromKey(it.value().toString());
             if (column >= 0 && read)
                 table.setEvidence(id, column, *read);
         }
-    }
+    });
 }
 
 } // namespace washfast::store

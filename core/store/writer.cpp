@@ -1,5 +1,7 @@
 #include "core/store/writer.h"
 
+#include "core/store/rows.h"
+
 #include <QCoreApplication>
 #include <QJsonDocument>
 #include <QJsonObject>
@@ -363,15 +365,7 @@ Result<std::vector<qint64>> Writer::children(Entity child, qint64 owner)
     if (!statement)
         return statement.error();
     statement->bind(0, owner);
-    std::vector<qint64> ids;
-    for (;;) {
-        const auto row = statement->step();
-        if (!row)
-            return row.error();
-        if (!*row)
-            return ids;
-        ids.push_back(statement->integer(0));
-    }
+    return integers(std::move(statement));
 }
 
 Result<std::optional<qint64>> Writer::byName(Entity entity, const QString& name)

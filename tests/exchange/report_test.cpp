@@ -165,6 +165,14 @@ TEST_F(ReportPage, SaysHowPrintsCameOut)
     EXPECT_THAT(html(), HasSubstr("Signs seen: mottle 1"));
 }
 
+TEST_F(ReportPage, ARejectedSignIsNotCounted)
+{
+    book.add(Entity::Sign, { { "sign_kind", "mottle" }, { "sign_found", "rejected" } }, prints[1]);
+    EXPECT_THAT(html(), HasSubstr("Signs seen: mottle 1"));
+    book.add(Entity::Sign, { { "sign_kind", "mottle" }, { "sign_found", "accepted" } }, prints[1]);
+    EXPECT_THAT(html(), HasSubstr("Signs seen: mottle 2"));
+}
+
 TEST_F(ReportPage, TheCellsSayWhatWasMeasuredEstimatedOrNotRecorded)
 {
     const auto one = table("Session S1");

@@ -1,8 +1,10 @@
 // Feeds damaged marks and pictures to the density room. Nothing may crash, hang or read outside its memory; build it
-// with the sanitizers. Each round takes a good file, changes some of its bytes, cuts it or repeats a part of it.
+// with the sanitizers. Each round takes a good file and damages it.
 //
 //     washfast_fuzz_density [ROUNDS [SEED]]      says what it did, ends with 0
 #include "core/density/measure.h"
+
+#include "tests/fuzz/damaged.h"
 
 #include <QBuffer>
 #include <QCoreApplication>
@@ -12,6 +14,7 @@
 
 using namespace washfast;
 using namespace washfast::density;
+using test::damaged;
 
 namespace {
 
@@ -32,31 +35,6 @@ const QByteArray goodMarks = R"({"corners":[[1,1],[40,2],[39,30],[2,31]],"flat":
 {"name":"white","rect":[0.1,0.1,0.2,0.2],"density":0.05},
 {"name":"grey","quad":[[0.4,0.1],[0.6,0.1],[0.6,0.3],[0.4,0.3]],"density":{"red":0.7,"green":0.7,"blue":0.69}},
 {"name":"paper","rect":[0,0.8,1,0.2],"paper":true},{"name":"deep","rect":[0.3,0.4,0.4,0.3]}]})";
-
-QByteArray damaged(QByteArray bytes, std::mt19937& draw)
-{
-    const auto below
-        = [&](qsizetype limit) { return limit <= 0 ? qsizetype(0) : qsizetype(draw() % static_cast<unsigned>(limit)); };
-    for (auto changes = 1 + below(12); changes > 0 && !bytes.isEmpty(); --changes)
-        switch (below(5)) {
-        case 0:
-            bytes[below(bytes.size())] = static_cast<char>(draw());
-            break;
-        case 1:
-            bytes[below(bytes.size())] = "0123456789-.eE[]{},:\"\xFF\x00"[below(22)];
-            break;
-        case 2:
-            bytes.truncate(below(bytes.size() + 1));
-            break;
-        case 3:
-            bytes.insert(below(bytes.size()), bytes.mid(below(bytes.size()), below(64)));
-            break;
-        default:
-            bytes.remove(below(bytes.size()), below(16));
-            break;
-        }
-    return bytes;
-}
 
 /// One input: marks when it begins with a brace, a picture otherwise. True when it was taken.
 bool feed(const QByteArray& bytes, const Photo& photo, const Marks& marks)

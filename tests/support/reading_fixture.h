@@ -6,7 +6,7 @@
 //     room.drag(MarkRole::Deepest, { 0.1, 0.6 }, { 0.3, 0.8 });   // in 0..1 of the sheet
 #pragma once
 
-#include "tests/support/prints_fixture.h"
+#include "tests/support/photo_work.h"
 #include "tests/support/rendered_photo.h"
 #include "ui/reading/density_table.h"
 #include "ui/reading/photo_canvas.h"
@@ -14,7 +14,6 @@
 #include "ui/reading/straight_view.h"
 
 #include <QComboBox>
-#include <QElapsedTimer>
 #include <QPushButton>
 #include <QTest>
 
@@ -32,18 +31,7 @@ public:
     }
     qint64 store(qint64 print, const QImage& image, const char* name = "sheet.png")
     {
-        qint64 id = 0;
-        const auto bytes = encode(image, "PNG");
-        EXPECT_TRUE(DeskFixture::desk().perform({}, [&](store::Writer& writer) -> Outcome {
-            const auto added = writer.addPhoto(print, bytes,
-                { { QStringLiteral("photo_name"), { test::text(name) } },
-                    { QStringLiteral("photo_stage"), { test::text("day_after") } } });
-            if (!added)
-                return added.error();
-            id = *added;
-            return Done {};
-        }));
-        return id;
+        return storePhoto(*this, print, encode(image, "PNG"), "day_after", name);
     }
     void openStored(unsigned seed = 7)
     {
@@ -61,11 +49,7 @@ public:
     }
     void settle()
     {
-        QElapsedTimer waited;
-        waited.start();
-        do
-            QTest::qWait(10);
-        while ((reading->working() || reading->straightView()->working()) && waited.elapsed() < 30000);
+        waitWhile([&] { return reading->working() || reading->straightView()->working(); });
         ASSERT_FALSE(reading->working());
     }
     void drag(ui::MarkRole role, density::Point from, density::Point to)
@@ -76,10 +60,7 @@ public:
     void dragPixels(ui::MarkRole role, density::Point from, density::Point to)
     {
         reading->roleBox()->setCurrentIndex(int(role));
-        auto* canvas = reading->canvas();
-        QTest::mousePress(canvas, Qt::LeftButton, {}, canvas->toWidget(from).toPoint());
-        QTest::mouseMove(canvas, canvas->toWidget({ (from.x + to.x) / 2, (from.y + to.y) / 2 }).toPoint());
-        QTest::mouseRelease(canvas, Qt::LeftButton, {}, canvas->toWidget(to).toPoint());
+        dragOver(*reading->canvas(), from, to);
         settle();
     }
     void enter() { QTest::keyClick(reading->enterButton(), Qt::Key_Space); }

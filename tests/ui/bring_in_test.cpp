@@ -4,6 +4,7 @@
 #include "app/window/wiring.h"
 #include "tests/support/desk_fixture.h"
 #include "ui/term/bring_in_dialog.h"
+#include "ui/term/report_job.h"
 #include "ui/term/term_view.h"
 
 #include <QMenu>
@@ -113,4 +114,33 @@ TEST_F(AnotherNotebook, TheTermViewWritesReports)
     ASSERT_TRUE(exported.wait(60'000));
     EXPECT_FALSE(exported[0][0].toBool());
     EXPECT_EQ(room.dialogs.shown().back().kind, QStringLiteral("error"));
+}
+
+TEST_F(AnotherNotebook, AStoppedReportLeavesNoFileOrTheOldOne)
+{
+    ASSERT_TRUE(demo::writeDemo(room.desk().file()));
+    const auto none = files.filePath(QStringLiteral("none.pdf"));
+    const auto old = files.filePath(QStringLiteral("old.pdf"));
+    {
+        QFile file(old);
+        ASSERT_TRUE(file.open(QIODevice::WriteOnly));
+        ASSERT_EQ(file.write("old"), 3);
+    }
+    // While the causes are searched, while it is laid out, while it is painted, and just before it is written.
+    for (const double until : { 0.3, 0.7, 0.9, 1.0 })
+        for (const auto& path : { none, old }) {
+            double last = 0;
+            const auto done = ui::makeTermReport(room.catalogue(), { room.path(), {}, path, {} }, [&](double share) {
+                EXPECT_GE(share, last);
+                last = share;
+                return share < until;
+            });
+            EXPECT_FALSE(done.ok()) << until;
+            EXPECT_GE(last, until);
+        }
+    EXPECT_FALSE(QFile::exists(none));
+    QFile file(old);
+    ASSERT_TRUE(file.open(QIODevice::ReadOnly));
+    EXPECT_EQ(file.readAll(), QByteArray("old"));
+    EXPECT_EQ(QDir(files.path()).entryList(QDir::Files).size(), 1);
 }

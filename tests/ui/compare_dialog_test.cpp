@@ -2,7 +2,7 @@
 // CIEDE2000 itself is held against published pairs in tests/reference.
 #include "ui/reading/compare_dialog.h"
 
-#include "tests/support/prints_fixture.h"
+#include "tests/support/photo_work.h"
 #include "tests/support/rendered_photo.h"
 #include "ui/beside/beside_view.h"
 #include "ui/prints/photo_strip.h"
@@ -10,7 +10,6 @@
 #include "ui/reading/signs_canvas.h"
 
 #include <QComboBox>
-#include <QElapsedTimer>
 #include <QLabel>
 #include <QListWidget>
 #include <QPushButton>
@@ -44,16 +43,7 @@ protected:
     }
     qint64 store(qint64 print, const char* stage, const char* name, unsigned seed)
     {
-        qint64 id = 0;
-        EXPECT_TRUE(room.desk().perform(text("photo"), [&](store::Writer& writer) -> Outcome {
-            const auto added = writer.addPhoto(print, encode(render(scene, seed), "png"),
-                { { text("photo_name"), Known { text(name) } }, { text("photo_stage"), Known { text(stage) } } });
-            if (!added)
-                return added.error();
-            id = *added;
-            return Done {};
-        }));
-        return id;
+        return storePhoto(room, print, encode(render(scene, seed), "png"), stage, name);
     }
     void open(qint64 a, qint64 b)
     {
@@ -63,11 +53,7 @@ protected:
     }
     static void settle(CompareDialog& dialog)
     {
-        QElapsedTimer waited;
-        waited.start();
-        do
-            QTest::qWait(10);
-        while (dialog.working() && waited.elapsed() < 60000);
+        waitWhile([&] { return dialog.working(); });
         ASSERT_FALSE(dialog.working());
     }
     void compare()
@@ -78,14 +64,11 @@ protected:
     void draw(int which, ui::SheetRole role, size_t patch)
     {
         dialog->roleBox()->setCurrentIndex(dialog->roleBox()->findData(int(role)));
-        auto* canvas = dialog->canvas(which);
         const auto& p = scene.patches[patch];
         const auto at = [&](double share) {
-            return canvas->toWidget({ (p.u + share * p.width) * 480, (p.v + share * p.height) * 340 }).toPoint();
+            return density::Point { (p.u + share * p.width) * 480, (p.v + share * p.height) * 340 };
         };
-        QTest::mousePress(canvas, Qt::LeftButton, {}, at(0.25));
-        QTest::mouseMove(canvas, at(0.5));
-        QTest::mouseRelease(canvas, Qt::LeftButton, {}, at(0.75));
+        dragOver(*dialog->canvas(which), at(0.25), at(0.75));
     }
     [[nodiscard]] std::string says() const { return dialog->says().toStdString(); }
 

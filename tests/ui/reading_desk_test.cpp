@@ -2,14 +2,13 @@
 // rendering (tests/support/rendered_photo.h: sRGB of IEC 61966-2-1, D = -log10 R).
 #include "ui/reading/reading_desk.h"
 
-#include "tests/support/prints_fixture.h"
+#include "tests/support/photo_work.h"
 #include "tests/support/rendered_photo.h"
 #include "ui/reading/density_table.h"
 #include "ui/reading/photo_canvas.h"
 
 #include <QCheckBox>
 #include <QComboBox>
-#include <QElapsedTimer>
 #include <QLabel>
 #include <QPushButton>
 #include <QTest>
@@ -47,11 +46,7 @@ protected:
     }
     void settle()
     {
-        QElapsedTimer waited;
-        waited.start();
-        do
-            QTest::qWait(10);
-        while (desk->working() && waited.elapsed() < 30000);
+        waitWhile([&] { return desk->working(); });
         ASSERT_FALSE(desk->working());
     }
     /// Inner part of a patch, dragged over with the mouse.
@@ -61,14 +56,9 @@ protected:
         const auto map = *density::Perspective::ontoCorners(scene.corners);
         const auto& p = scene.patches[patch];
         const auto at = [&](double share) {
-            return desk->canvas()
-                ->toWidget(*map.toPhoto(density::Point { p.u + share * p.width, p.v + share * p.height }))
-                .toPoint();
+            return *map.toPhoto(density::Point { p.u + share * p.width, p.v + share * p.height });
         };
-        auto* canvas = desk->canvas();
-        QTest::mousePress(canvas, Qt::LeftButton, {}, at(0.25));
-        QTest::mouseMove(canvas, at(0.5));
-        QTest::mouseRelease(canvas, Qt::LeftButton, {}, at(0.75));
+        dragOver(*desk->canvas(), at(0.25), at(0.75));
         settle();
     }
     void markAll()

@@ -2,7 +2,7 @@
 // what is written, and what is said when nothing is found.
 #include "ui/reading/signs_dialog.h"
 
-#include "tests/support/prints_fixture.h"
+#include "tests/support/photo_work.h"
 #include "tests/support/rendered_photo.h"
 #include "ui/common/child_table.h"
 #include "ui/prints/photo_strip.h"
@@ -12,7 +12,6 @@
 
 #include <QApplication>
 #include <QComboBox>
-#include <QElapsedTimer>
 #include <QLabel>
 #include <QListWidget>
 #include <QPushButton>
@@ -45,16 +44,7 @@ protected:
     }
     qint64 store(const QByteArray& bytes, const char* stage, const char* name = "p.png")
     {
-        qint64 id = 0;
-        EXPECT_TRUE(room.desk().perform(text("photo"), [&](store::Writer& writer) -> Outcome {
-            const auto added = writer.addPhoto(print, bytes,
-                { { text("photo_name"), Known { text(name) } }, { text("photo_stage"), Known { text(stage) } } });
-            if (!added)
-                return added.error();
-            id = *added;
-            return Done {};
-        }));
-        return id;
+        return storePhoto(room, print, bytes, stage, name);
     }
     qint64 photo(const char* stage, unsigned seed = 1, const char* name = "p.png")
     {
@@ -73,11 +63,7 @@ protected:
     }
     void settle()
     {
-        QElapsedTimer waited;
-        waited.start();
-        do
-            QTest::qWait(10);
-        while (dialog->working() && waited.elapsed() < 60000);
+        waitWhile([&] { return dialog->working(); });
         ASSERT_FALSE(dialog->working());
     }
     void look()

@@ -1,5 +1,7 @@
 #include "ui/curves/curve_layer.h"
 
+#include "ui/curves/plot_heading.h"
+
 #include <QChart>
 #include <QPainter>
 #include <algorithm>
@@ -211,14 +213,8 @@ QRectF CurveHeading::boundingRect() const
 void CurveHeading::paint(QPainter* painter, const QStyleOptionGraphicsItem*, QWidget*)
 {
     const auto area = boundingRect();
-    painter->setRenderHint(QPainter::Antialiasing);
-    auto bold = chart_->font();
-    bold.setBold(true);
-    painter->setFont(bold);
-    painter->setPen(theme_.ink);
+    paintPlotTitle(*painter, area, chart_->font(), title_, theme_);
     const double title = QFontMetricsF(chart_->font()).height();
-    painter->drawText(QRectF(area.left(), area.top(), area.width(), title), Qt::AlignLeft | Qt::AlignTop,
-        painter->fontMetrics().elidedText(title_, Qt::ElideRight, int(area.width())));
     painter->setFont(small());
     const double line = painter->fontMetrics().height();
     const auto laid = lay(area.width());

@@ -1,4 +1,5 @@
 // The controls of curve_page.h.
+#include "ui/common/controls.h"
 #include "ui/common/empty_state.h"
 #include "ui/curves/curve_chart.h"
 #include "ui/curves/curve_page.h"
@@ -20,13 +21,6 @@ namespace {
 
 constexpr int sideWidth = 390;
 constexpr int driftHeight = 180;
-
-QLabel* labelFor(const QString& text, QWidget* buddy, QWidget* parent)
-{
-    auto* label = new QLabel(text, parent);
-    label->setBuddy(buddy);
-    return label;
-}
 
 } // namespace
 
@@ -74,10 +68,7 @@ void CurvePage::buildBar(QVBoxLayout& column)
 {
     auto* bar = new QHBoxLayout;
     column.addLayout(bar);
-    of_ = new QComboBox(this);
-    of_->setAccessibleName(tr("What the curve is of"));
-    of_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    of_->setMinimumContentsLength(26);
+    of_ = narrowBox(this, tr("What the curve is of"), 26);
     of_->setMaxVisibleItems(24);
     bar->addWidget(labelFor(tr("&Curve of:"), of_, this));
     bar->addWidget(of_, 1);
@@ -125,12 +116,9 @@ void CurvePage::buildWanted(QVBoxLayout& column)
     wanted_->setAccessibleName(tr("Wanted density"));
     row->addWidget(labelFor(tr("&Wanted density:"), wanted_, this));
     row->addWidget(wanted_);
-    film_ = new QComboBox(this);
-    film_->setAccessibleName(tr("What lies over the deepest tone"));
+    film_ = narrowBox(this, tr("What lies over the deepest tone"), 16);
     film_->setToolTip(
         tr("The clearest part of a negative takes some of the light: its ultraviolet density comes on top."));
-    film_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    film_->setMinimumContentsLength(16);
     row->addWidget(labelFor(tr("&under:"), film_, this));
     row->addWidget(film_);
     goal_ = new QLabel(this);
@@ -170,9 +158,7 @@ QWidget* CurvePage::buildSide()
         figures_->horizontalHeaderItem(c)->setTextAlignment(figureAlignment);
     figures_->setEditTriggers(QAbstractItemView::NoEditTriggers);
     figures_->setSelectionMode(QAbstractItemView::SingleSelection);
-    figures_->setTabKeyNavigation(false);
     styleTable(*figures_);
-    figures_->verticalHeader()->hide();
     figures_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     for (const int c : { 0, 1 })
         figures_->horizontalHeader()->setSectionResizeMode(c, QHeaderView::ResizeToContents);

@@ -2,6 +2,7 @@
 
 #include "core/quantity/value_text.h"
 #include "ui/common/chart_export.h"
+#include "ui/common/controls.h"
 #include "ui/common/empty_state.h"
 #include "ui/curves/curve_page.h"
 #include "ui/curves/negative_page.h"
@@ -197,18 +198,13 @@ void CurvesView::buildAxes(QVBoxLayout& column)
     auto* row = new QHBoxLayout(choose_);
     row->setContentsMargins(0, 0, 0, 0);
     const auto box = [&](const QString& text, const QString& name, bool may_be_none) {
-        auto* made = new QComboBox(choose_);
-        made->setAccessibleName(name);
-        made->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-        made->setMinimumContentsLength(24);
+        auto* made = narrowBox(choose_, name, 24);
         made->setMaxVisibleItems(24);
         if (may_be_none)
             made->addItem(tr("nothing"), QString());
         for (const auto* field : plottable(desk.catalogue()))
             made->addItem(field->labelWithUnit(), field->key);
-        auto* label = new QLabel(text, choose_);
-        label->setBuddy(made);
-        row->addWidget(label);
+        row->addWidget(labelFor(text, made, choose_));
         row->addWidget(made, 1);
         connect(made, &QComboBox::currentIndexChanged, this, &CurvesView::showAgain);
         return made;

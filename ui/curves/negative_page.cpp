@@ -1,6 +1,7 @@
 #include "ui/curves/negative_page.h"
 
 #include "ui/common/chart_export.h"
+#include "ui/common/controls.h"
 #include "ui/common/empty_state.h"
 #include "ui/curves/curve_chart.h"
 #include "ui/curves/dose_goal.h"
@@ -26,13 +27,6 @@ namespace washfast::ui::curves {
 namespace {
 
 constexpr int sideWidth = 476;
-
-QLabel* labelFor(const QString& text, QWidget* buddy, QWidget* parent)
-{
-    auto* label = new QLabel(text, parent);
-    label->setBuddy(buddy);
-    return label;
-}
 
 /// Written whole or not at all.
 QString writeFile(const QString& path, const QByteArray& bytes)
@@ -70,9 +64,7 @@ NegativePage::NegativePage(const Services& services, QWidget* parent)
         { tr("Tone %"), tr("Density"), tr("Dose, J/cm²"), tr("Film density"), tr("Film value") });
     rows_->setEditTriggers(QAbstractItemView::NoEditTriggers);
     rows_->setSelectionMode(QAbstractItemView::SingleSelection);
-    rows_->setTabKeyNavigation(false);
     styleTable(*rows_);
-    rows_->verticalHeader()->hide();
     rows_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     rows_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     rows_->horizontalHeader()->setSectionResizeMode(0, QHeaderView::Stretch);
@@ -95,10 +87,7 @@ void NegativePage::buildBar(QVBoxLayout& column)
     auto* bar = new QHBoxLayout;
     column.addLayout(bar);
     const auto box = [&](QComboBox*& made, const QString& text, const QString& name, int letters, int stretch) {
-        made = new QComboBox(this);
-        made->setAccessibleName(name);
-        made->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-        made->setMinimumContentsLength(letters);
+        made = narrowBox(this, name, letters);
         made->setMaxVisibleItems(24);
         bar->addWidget(labelFor(text, made, this));
         bar->addWidget(made, stretch);

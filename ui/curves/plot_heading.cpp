@@ -20,6 +20,16 @@ constexpr size_t unknownCategory = 3; // mauve: no shade of the ramp comes near 
 
 } // namespace
 
+void paintPlotTitle(QPainter& painter, const QRectF& room, QFont font, const QString& title, const Theme& theme)
+{
+    painter.setRenderHint(QPainter::Antialiasing);
+    font.setBold(true);
+    painter.setFont(font);
+    painter.setPen(theme.ink);
+    painter.drawText(QRectF(room.left(), room.top(), room.width(), painter.fontMetrics().height()),
+        Qt::AlignLeft | Qt::AlignTop, painter.fontMetrics().elidedText(title, Qt::ElideRight, int(room.width())));
+}
+
 PlotHeading::PlotHeading(QChart* chart)
     : QGraphicsObject(chart)
     , chart_(chart)
@@ -52,14 +62,8 @@ QRectF PlotHeading::boundingRect() const
 void PlotHeading::paint(QPainter* painter, const QStyleOptionGraphicsItem*, QWidget*)
 {
     const auto area = boundingRect();
-    painter->setRenderHint(QPainter::Antialiasing);
-    auto bold = chart_->font();
-    bold.setBold(true);
-    painter->setFont(bold);
-    painter->setPen(theme_.ink);
     const auto room = area.width() - (legend_.low.isEmpty() ? 0 : rampWidth + wordGap);
-    painter->drawText(QRectF(area.left(), area.top(), room, painter->fontMetrics().height()),
-        Qt::AlignLeft | Qt::AlignTop, painter->fontMetrics().elidedText(legend_.title, Qt::ElideRight, int(room)));
+    paintPlotTitle(*painter, { area.left(), area.top(), room, height }, chart_->font(), legend_.title, theme_);
     painter->setFont(textFont(chart_->font(), TextSize::Small));
     paintSigns(*painter,
         QRectF(

@@ -18,6 +18,9 @@ struct PlotLegend {
     QString unknown; // what the colour of a print without the value says; empty when there is none such
 };
 
+/// A title in bold at the top of the room, cut off with dots when it is too long.
+void paintPlotTitle(QPainter& painter, const QRectF& room, QFont font, const QString& title, const Theme& theme);
+
 class PlotHeading : public QGraphicsObject {
     Q_OBJECT
 

@@ -1,4 +1,5 @@
 // The two pages of the dialog that compares colours: marking both photos, and the map.
+#include "ui/common/controls.h"
 #include "ui/reading/compare_dialog.h"
 #include "ui/reading/compare_map.h"
 #include "ui/reading/signs_canvas.h"
@@ -16,23 +17,7 @@ namespace washfast::ui {
 
 namespace {
 
-constexpr int resultWidth = 300;
-
-QComboBox* narrowBox(QWidget* parent, const QString& name)
-{
-    auto* box = new QComboBox(parent);
-    box->setAccessibleName(name);
-    box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    box->setMinimumContentsLength(16);
-    return box;
-}
-
-QLabel* wrapped(QWidget* parent)
-{
-    auto* label = new QLabel(parent);
-    label->setWordWrap(true);
-    return label;
-}
+constexpr int resultWidth = 300, boxLetters = 16;
 
 } // namespace
 
@@ -100,7 +85,7 @@ void CompareDialog::buildMarkPage()
         pair->addLayout(side, 1);
         auto* label = new QLabel(which == 0 ? tr("&First photo") : tr("&Second photo"), page);
         side->addWidget(label);
-        photo_[which] = narrowBox(page, which == 0 ? tr("First photo") : tr("Second photo"));
+        photo_[which] = narrowBox(page, which == 0 ? tr("First photo") : tr("Second photo"), boxLetters);
         label->setBuddy(photo_[which]);
         side->addWidget(photo_[which]);
         canvas_[which] = new SheetCanvas(services_.look.theme(), page);
@@ -134,12 +119,12 @@ void CompareDialog::buildChoices(QVBoxLayout& column)
     auto* right = new QFormLayout;
     row->addLayout(left);
     row->addLayout(right);
-    role_ = narrowBox(this, tr("What the next region shows"));
+    role_ = narrowBox(this, tr("What the next region shows"), boxLetters);
     for (const auto role :
         { SheetRole::Paper, SheetRole::WhiteCard, SheetRole::GreyCard, SheetRole::Deepest, SheetRole::CommonSpot })
         role_->addItem(sheetRoleLabel(role), int(role));
     left->addRow(tr("&Draw"), role_);
-    laid_by_ = narrowBox(this, tr("How the two are laid over one another"));
+    laid_by_ = narrowBox(this, tr("How the two are laid over one another"), boxLetters);
     laid_by_->addItem(tr("by their details"), int(density::LaidBy::Details));
     laid_by_->addItem(tr("by the common spot"), int(density::LaidBy::Spot));
     laid_by_->addItem(tr("corner onto corner"), int(density::LaidBy::Outline));

@@ -4,6 +4,7 @@
 #include "ui/reading/enter_readings.h"
 #include "ui/reading/kept_marks.h"
 #include "ui/reading/marked_rows.h"
+#include "ui/reading/new_card.h"
 #include "ui/reading/opening_bar.h"
 #include "ui/reading/photo_canvas.h"
 #include "ui/reading/reference_panel.h"

@@ -1,5 +1,6 @@
 // What stands beside and below the photo on the Reading desk.
 #include "core/density/reading_rows.h"
+#include "ui/common/controls.h"
 #include "ui/reading/density_table.h"
 #include "ui/reading/opening_bar.h"
 #include "ui/reading/photo_canvas.h"
@@ -20,16 +21,7 @@ namespace washfast::ui {
 
 namespace {
 
-constexpr int panelWidth = 310, tableHeight = 190, sentenceLines = 4;
-
-QComboBox* namedBox(QWidget* parent, const QString& name)
-{
-    auto* box = new QComboBox(parent);
-    box->setAccessibleName(name);
-    box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    box->setMinimumContentsLength(14);
-    return box;
-}
+constexpr int panelWidth = 310, tableHeight = 190, sentenceLines = 4, boxLetters = 14;
 
 QPushButton* plainButton(QWidget* parent, const QString& text)
 {
@@ -125,7 +117,7 @@ void ReadingDesk::buildPhotos()
 {
     auto* line = new QHBoxLayout;
     column_->addLayout(line);
-    photo_ = namedBox(this, tr("Photo that is shown"));
+    photo_ = narrowBox(this, tr("Photo that is shown"), boxLetters);
     line->addWidget(photo_, 1);
     auto* open = plainButton(this, tr("&Open..."));
     open->setAccessibleName(tr("Open photos"));
@@ -136,7 +128,7 @@ void ReadingDesk::buildPhotos()
     column_->addWidget(opening_);
     auto* form = new QFormLayout;
     column_->addLayout(form);
-    role_ = namedBox(this, tr("What the next region shows"));
+    role_ = narrowBox(this, tr("What the next region shows"), boxLetters);
     for (int i = 0; i < int(MarkRole::markRoles); ++i)
         role_->addItem(roleLabel(static_cast<MarkRole>(i)));
     form->addRow(tr("&Draw"), role_);
@@ -187,7 +179,7 @@ void ReadingDesk::buildPrints()
     auto* outline = plainButton(this, tr("Outline a &print"));
     column_->addWidget(outline);
     connect(outline, &QPushButton::clicked, this, [this] { canvas_->addOutline(print_); });
-    assigned_ = namedBox(this, tr("Print in the chosen outline"));
+    assigned_ = narrowBox(this, tr("Print in the chosen outline"), boxLetters);
     assigned_->addItem(tr("(no print)"), 0);
     const auto& notebook = services_.desk.notebook();
     const auto& prints = notebook.table(Entity::Print);
@@ -207,12 +199,12 @@ void ReadingDesk::buildEntering(QVBoxLayout& side)
 {
     auto* form = new QFormLayout;
     side.addLayout(form);
-    when_ = namedBox(this, tr("State of the print in the photo"));
+    when_ = narrowBox(this, tr("State of the print in the photo"), boxLetters);
     for (const auto& choice : services_.desk.catalogue().columnField(Entity::Reading, u"reading_when").choices)
         when_->addItem(choice.label, choice.key);
     when_->setCurrentIndex(when_->count() - 1);
     form->addRow(tr("P&hoto shows"), when_);
-    channel_ = namedBox(this, tr("Channel that is entered"));
+    channel_ = narrowBox(this, tr("Channel that is entered"), boxLetters);
     for (const auto& [label, channel] : { std::pair(tr("photo red"), density::ReadChannel::Red),
              std::pair(tr("photo green"), density::ReadChannel::Green),
              std::pair(tr("photo blue"), density::ReadChannel::Blue),

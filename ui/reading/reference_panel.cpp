@@ -1,5 +1,6 @@
 #include "ui/reading/reference_panel.h"
 
+#include "ui/common/controls.h"
 #include "ui/reading/stored_cards.h"
 
 #include <QCheckBox>
@@ -51,10 +52,7 @@ ReferencePanel::ReferencePanel(const Desk& desk, QWidget* parent)
     column->setContentsMargins(0, 0, 0, 0);
     auto* against = new QFormLayout;
     column->addLayout(against);
-    card_ = new QComboBox(this);
-    card_->setAccessibleName(tr("What the photo is measured against"));
-    card_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    card_->setMinimumContentsLength(14);
+    card_ = narrowBox(this, tr("What the photo is measured against"), 14);
     against->addRow(tr("&Against"), card_);
     two_ = new QWidget(this);
     auto* form = new QFormLayout(two_);

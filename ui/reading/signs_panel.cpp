@@ -1,4 +1,5 @@
 // The two pages of the dialog that looks for signs: marking, and what was found.
+#include "ui/common/controls.h"
 #include "ui/reading/signs_canvas.h"
 #include "ui/reading/signs_dialog.h"
 #include "ui/reading/signs_picture.h"
@@ -19,23 +20,7 @@ namespace washfast::ui {
 namespace {
 
 enum Column { Sign, Strength, Standing, Details, OnRecord, columns };
-constexpr int panelWidth = 320;
-
-QComboBox* narrowBox(QWidget* parent, const QString& name)
-{
-    auto* box = new QComboBox(parent);
-    box->setAccessibleName(name);
-    box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    box->setMinimumContentsLength(14);
-    return box;
-}
-
-QLabel* wrapped(QWidget* parent)
-{
-    auto* label = new QLabel(parent);
-    label->setWordWrap(true);
-    return label;
-}
+constexpr int panelWidth = 320, boxLetters = 14;
 
 } // namespace
 
@@ -92,13 +77,13 @@ void SignsDialog::buildWhatToLookFor(QVBoxLayout& column)
     auto* form = new QFormLayout;
     form->setRowWrapPolicy(QFormLayout::WrapLongRows);
     column.addLayout(form);
-    before_ = narrowBox(this, tr("Photo before the rinse"));
+    before_ = narrowBox(this, tr("Photo before the rinse"), boxLetters);
     form->addRow(tr("Before the &rinse"), before_);
-    shown_ = narrowBox(this, tr("Photo that is marked now"));
+    shown_ = narrowBox(this, tr("Photo that is marked now"), boxLetters);
     shown_->addItems({ tr("this photo"), tr("the one before the rinse") });
     shown_->setEnabled(false);
     form->addRow(tr("&Marking"), shown_);
-    role_ = narrowBox(this, tr("What the next region shows"));
+    role_ = narrowBox(this, tr("What the next region shows"), boxLetters);
     for (const auto role : { SheetRole::Paper, SheetRole::Covered, SheetRole::White, SheetRole::Even, SheetRole::Edge })
         role_->addItem(sheetRoleLabel(role), int(role));
     form->addRow(tr("&Draw"), role_);
@@ -129,7 +114,7 @@ void SignsDialog::buildWhatToLookFor(QVBoxLayout& column)
     auto* strokes = new QFormLayout;
     strokes->setRowWrapPolicy(QFormLayout::WrapLongRows);
     column.addLayout(strokes);
-    brush_ = narrowBox(this, tr("Direction of the brush strokes"));
+    brush_ = narrowBox(this, tr("Direction of the brush strokes"), boxLetters);
     brush_->addItems({ tr("not known"), tr("from side to side"), tr("up and down"), tr("at an angle of") });
     strokes->addRow(tr("&Brush strokes"), brush_);
     angle_ = new QDoubleSpinBox(this);
@@ -194,7 +179,6 @@ void SignsDialog::buildSignsPage()
         { tr("Sign"), tr("Strength"), tr("How strong"), tr("Where and how"), tr("Decided") });
     table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
     table_->setSelectionMode(QAbstractItemView::SingleSelection);
-    table_->setTabKeyNavigation(false);
     styleTable(*table_);
     table_->setWordWrap(true);
     table_->horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);

@@ -1,7 +1,8 @@
-// The reference cards of the notebook with the densities of their patches, and how a new one gets there.
+// The reference cards of the notebook with the densities of their patches.
 #pragma once
 
-#include "ui/common/desk.h"
+#include "core/trial/notebook.h"
+
 #include "ui/reading/marked_photo.h"
 
 namespace washfast::ui {
@@ -22,15 +23,5 @@ struct StoredCard {
 [[nodiscard]] std::vector<StoredCard> cardsOf(const Notebook& notebook, qint64 also = 0);
 /// The same references against this card.
 [[nodiscard]] References against(const StoredCard& card, References references);
-
-struct NewCard {
-    QString known_by; // empty: the person has to say
-    CardPatches patches; // from the lightest on
-};
-/// What can be kept of a measured photo: the first row that was measured against other references, or white and grey as
-/// measured against a card, or else the densities that the person gave for white and grey. Error: why there is nothing.
-[[nodiscard]] Result<NewCard> cardFrom(const MarkedPhoto& photo);
-/// Writes the card with its patches: one step.
-bool keepCard(Desk& desk, const QString& name, const NewCard& card);
 
 } // namespace washfast::ui

@@ -1,10 +1,10 @@
 #include "ui/term/term_view.h"
 
-#include "core/report/report_answers.h"
 #include "core/report/report_files.h"
 #include "ui/common/empty_state.h"
 #include "ui/term/import_dialog.h"
 #include "ui/term/outcome_bar.h"
+#include "ui/term/report_job.h"
 
 #include <QComboBox>
 #include <QHBoxLayout>
@@ -23,7 +23,7 @@ namespace washfast::ui {
 
 namespace {
 constexpr int whole = 100;
-constexpr int patienceMs = 200; // a short search shows no bar
+constexpr int patienceMs = 200; // a short report shows no bar
 enum Column { Session, Group, Start, Prints, Failed, NotJudged, Net, Kept, Became, columnCount };
 }
 
@@ -51,10 +51,10 @@ TermView::TermView(const Services& services, QWidget* parent)
     wait->setContentsMargins(0, 0, 0, 0);
     progress_ = new QProgressBar(waiting_);
     progress_->setRange(0, whole);
-    progress_->setAccessibleName(tr("How far the search for causes is, for the report"));
-    auto* stop = new QPushButton(tr("S&top"), waiting_);
+    progress_->setAccessibleName(tr("How far the report is"));
+    stop_ = new QPushButton(tr("S&top"), waiting_);
     wait->addWidget(progress_, 1);
-    wait->addWidget(stop);
+    wait->addWidget(stop_);
     waiting_->hide();
     column->addWidget(waiting_);
     pages_ = new QStackedWidget(this);
@@ -78,9 +78,9 @@ TermView::TermView(const Services& services, QWidget* parent)
     connect(terms_, &QComboBox::activated, this, &TermView::showAgain);
     connect(in, &QPushButton::clicked, this, &TermView::importTable);
     connect(export_, &QPushButton::clicked, this, &TermView::exportTerm);
-    connect(stop, &QPushButton::clicked, this, [this] { answers_.cancel(); });
-    connect(&answers_, &QFutureWatcherBase::progressValueChanged, progress_, &QProgressBar::setValue);
-    connect(&answers_, &QFutureWatcherBase::finished, this, &TermView::finishReport);
+    connect(stop_, &QPushButton::clicked, this, &TermView::stop);
+    connect(&report_, &QFutureWatcherBase::progressValueChanged, progress_, &QProgressBar::setValue);
+    connect(&report_, &QFutureWatcherBase::finished, this, &TermView::finishReport);
     connect(empty_, &EmptyState::actionTriggered, this, &TermView::importTable);
     connect(table_, &QTableWidget::cellActivated, this, &TermView::openSession);
     const auto again = [this] {
@@ -172,61 +172,67 @@ void TermView::importTable()
 
 TermView::~TermView()
 {
-    answers_.cancel();
-    answers_.waitForFinished();
+    stop();
+    report_.waitForFinished();
 }
 
 bool TermView::exportTo(const QString& path)
 {
     if (working())
         return false;
+    if (report::isReport(path)) {
+        begin(path);
+        return true;
+    }
     desk.waitUntilComplete();
-    report_term_ = term() == 0 ? std::nullopt : std::optional(terms_->currentText());
-    return report::isReport(path) ? begin(path) : write(path, {});
+    const auto selection
+        = exchange::selectForExport(desk.notebook(), term() == 0 ? std::nullopt : std::optional(terms_->currentText()));
+    return tell(selection ? report::exportTerm(*selection, path) : Result<exchange::ExportDone>(selection.error()));
 }
 
-bool TermView::begin(const QString& path)
+void TermView::begin(const QString& path)
 {
-    const auto selection = exchange::selectForExport(desk.notebook(), report_term_);
-    if (!selection)
-        return write(path, {}); // says what is wrong
-    report_path_ = path;
     export_->setEnabled(false);
+    stop_->setEnabled(true);
     progress_->setValue(0);
-    answers_.setFuture(QtConcurrent::run([questions = report::questionsFor(desk.columns(), *selection)](
-                                             QPromise<std::vector<exchange::ReportAnswer>>& promise) {
+    stop_wanted_ = std::make_shared<std::atomic_bool>(false);
+    const ReportWanted wanted { desk.file().path(), term() == 0 ? std::nullopt : std::optional(terms_->currentText()),
+        path, desk.now().toDateTime().date() };
+    report_.setFuture(QtConcurrent::run([&catalogue = desk.catalogue(), wanted, stop = stop_wanted_](
+                                            QPromise<std::shared_ptr<Result<exchange::ExportDone>>>& promise) {
         promise.setProgressRange(0, whole);
-        auto answers = report::answersTo(questions, [&promise](double share) {
-            promise.setProgressValue(int(share * whole));
-            return !promise.isCanceled();
-        });
-        if (!promise.isCanceled())
-            promise.addResult(std::move(answers));
+        promise.addResult(std::make_shared<Result<exchange::ExportDone>>(
+            makeTermReport(catalogue, wanted, [&promise, &stop](double share) {
+                promise.setProgressValue(int(share * whole));
+                return !stop->load();
+            })));
     }));
     QTimer::singleShot(patienceMs, this, [this] { waiting_->setVisible(working()); });
-    return true;
+}
+
+void TermView::stop()
+{
+    if (!stop_wanted_)
+        return;
+    *stop_wanted_ = true;
+    stop_->setEnabled(false); // finishReport() says how it ended
 }
 
 void TermView::finishReport()
 {
     waiting_->hide();
     export_->setEnabled(true);
-    if (answers_.isCanceled() || answers_.future().resultCount() == 0) {
-        Q_EMIT say(tr("Stopped; no report was written."));
+    const auto done = report_.result();
+    if (!*done && *stop_wanted_) {
+        Q_EMIT say(done->error().says);
         Q_EMIT exported(false);
         return;
     }
-    exchange::ReportOptions contents;
-    contents.written = desk.now().toDateTime().date();
-    contents.answers = answers_.result();
-    Q_EMIT exported(write(report_path_, contents));
+    Q_EMIT exported(tell(*done));
 }
 
-bool TermView::write(const QString& path, const exchange::ReportOptions& contents)
+bool TermView::tell(const Result<exchange::ExportDone>& done)
 {
-    const auto selection = exchange::selectForExport(desk.notebook(), report_term_);
-    const auto done
-        = selection ? report::exportTerm(*selection, path, contents) : Result<exchange::ExportDone>(selection.error());
     if (!done) {
         dialogs.error(this, tr("Nothing was exported"), done.error().says, done.error().where);
         return false;

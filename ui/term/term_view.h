@@ -6,6 +6,8 @@
 #include "ui/term/term_state.h"
 
 #include <QFutureWatcher>
+#include <atomic>
+#include <memory>
 
 class QComboBox;
 class QLabel;
@@ -29,9 +31,9 @@ public:
     [[nodiscard]] QTableWidget* table() const { return table_; }
     ~TermView() override;
     /// Writes the chosen term; the ending says which kind of file. False when it was not written. A report (.html,
-    /// .pdf) is written when the search for causes has been asked: exported() tells.
+    /// .pdf) is made beside the window: exported() tells.
     bool exportTo(const QString& path);
-    [[nodiscard]] bool working() const { return answers_.isRunning(); }
+    [[nodiscard]] bool working() const { return report_.isRunning(); }
 
 Q_SIGNALS:
     void exported(bool written);
@@ -45,9 +47,10 @@ private:
     void fillTerms();
     [[nodiscard]] qint64 term() const;
     void openSession(int row);
-    bool begin(const QString& path);
-    bool write(const QString& path, const exchange::ReportOptions& contents);
+    void begin(const QString& path);
+    void stop();
     void finishReport();
+    bool tell(const Result<exchange::ExportDone>& done);
 
     QComboBox* terms_ = nullptr;
     QLabel* sum_ = nullptr;
@@ -58,9 +61,9 @@ private:
     QPushButton* export_ = nullptr;
     QWidget* waiting_ = nullptr;
     QProgressBar* progress_ = nullptr;
-    QString report_path_;
-    std::optional<QString> report_term_;
-    QFutureWatcher<std::vector<exchange::ReportAnswer>> answers_;
+    QPushButton* stop_ = nullptr;
+    std::shared_ptr<std::atomic_bool> stop_wanted_; // of the report that is being made
+    QFutureWatcher<std::shared_ptr<Result<exchange::ExportDone>>> report_;
 };
 
 } // namespace washfast::ui
