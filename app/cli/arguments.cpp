@@ -1,19 +1,14 @@
 #include "app/cli/arguments.h"
 
+#include "app/cli/words.h"
 #include "core/quantity/number_text.h"
 #include "core/quantity/value_text.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 
 namespace washfast::cli {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Cli", text);
-}
 
 Error wrong(const QString& says)
 {
@@ -45,7 +40,7 @@ Result<std::optional<double>> Arguments::number(const char* option, double low, 
     const auto text = value(option);
     const auto read = parseNumber(text);
     if (!read.value || !read.unit.isEmpty() || *read.value < low || *read.value > high)
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 needs a number from %2 to %3, not “%4”."))
+        return wrong(Words::tr("%1 needs a number from %2 to %3, not “%4”.")
                          .arg(QLatin1String(option), isoNumber(low), isoNumber(high), text));
     return read.value;
 }
@@ -68,28 +63,26 @@ Result<Arguments> readArguments(const Shape& shape, const QStringList& words)
         const QString name = equals < 0 ? word : word.left(equals);
         const auto* option = find(shape, name);
         if (!option)
-            return wrong(say(QT_TRANSLATE_NOOP("Cli", "There is no option %1 here.")).arg(name));
+            return wrong(Words::tr("There is no option %1 here.").arg(name));
         auto& values = arguments.values_[name];
         if (!values.isEmpty() && !option->repeats)
-            return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 stands there twice.")).arg(name));
+            return wrong(Words::tr("%1 stands there twice.").arg(name));
         if (!option->value) {
             if (equals >= 0)
-                return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 takes no value.")).arg(name));
+                return wrong(Words::tr("%1 takes no value.").arg(name));
             values << QString();
         } else if (equals >= 0) {
             values << word.mid(equals + 1);
         } else if (i + 1 < words.size() && !words[i + 1].startsWith(QLatin1String("--"))) {
             values << words[++i];
         } else {
-            return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 needs a value: %1 %2."))
-                             .arg(name, QString::fromLatin1(option->value)));
+            return wrong(Words::tr("%1 needs a value: %1 %2.").arg(name, QString::fromLatin1(option->value)));
         }
     }
     for (size_t i = size_t(arguments.files_.size()); i < shape.files.size(); ++i)
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 is missing.")).arg(QString::fromLatin1(shape.files[i])));
+        return wrong(Words::tr("%1 is missing.").arg(QString::fromLatin1(shape.files[i])));
     if (arguments.files_.size() > qsizetype(shape.files.size()))
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "“%1” is one word too many."))
-                         .arg(arguments.files_[qsizetype(shape.files.size())]));
+        return wrong(Words::tr("“%1” is one word too many.").arg(arguments.files_[qsizetype(shape.files.size())]));
     return arguments;
 }
 

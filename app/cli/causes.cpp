@@ -1,19 +1,14 @@
 // washfast causes NOTEBOOK-or-TABLE.csv
 #include "app/cli/factor_source.h"
 #include "app/cli/verb.h"
+#include "app/cli/words.h"
 #include "core/causes/answer_json.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 
 namespace washfast::cli {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Cli", text);
-}
 
 QString shortNumber(const std::optional<double>& value)
 {
@@ -22,9 +17,9 @@ QString shortNumber(const std::optional<double>& value)
 
 void asText(const causes::Answer& answer, const Output& output)
 {
-    output.line(say(QT_TRANSLATE_NOOP("Cli", "Answer: %1")).arg(causes::verdictKey(answer.verdict)));
+    output.line(Words::tr("Answer: %1").arg(causes::verdictKey(answer.verdict)));
     if (!answer.factors_named.isEmpty())
-        output.line(say(QT_TRANSLATE_NOOP("Cli", "Named: %1")).arg(answer.factors_named.join(QStringLiteral(", "))));
+        output.line(Words::tr("Named: %1").arg(answer.factors_named.join(QStringLiteral(", "))));
     output.line(answer.why);
     const auto list = [&](const QString& heading, const QStringList& sentences) {
         if (sentences.isEmpty())
@@ -34,9 +29,9 @@ void asText(const causes::Answer& answer, const Output& output)
         for (const auto& sentence : sentences)
             output.line(QStringLiteral("  - ") + sentence);
     };
-    list(say(QT_TRANSLATE_NOOP("Cli", "For it:")), answer.evidence_for);
-    list(say(QT_TRANSLATE_NOOP("Cli", "Against it:")), answer.evidence_against);
-    list(say(QT_TRANSLATE_NOOP("Cli", "Also:")),
+    list(Words::tr("For it:"), answer.evidence_for);
+    list(Words::tr("Against it:"), answer.evidence_against);
+    list(Words::tr("Also:"),
         QStringList { answer.tones.says, answer.rival_would_show, answer.unit_says }.filter(QStringLiteral(" ")));
     output.line({});
     std::vector<QStringList> rows;
@@ -74,7 +69,7 @@ void asText(const causes::Answer& answer, const Output& output)
     }
 }
 
-int run(const Arguments& arguments, const Output& output)
+int runCauses(const Arguments& arguments, const Output& output)
 {
     if (const auto fault = questionFault(arguments); !fault.isEmpty())
         return output.misuse(fault);
@@ -86,7 +81,7 @@ int run(const Arguments& arguments, const Output& output)
     for (const auto& name : options.model)
         if (std::none_of(table->factors.begin(), table->factors.end(),
                 [&](const causes::Factor& factor) { return factor.name == name; }))
-            return output.misuse(say(QT_TRANSLATE_NOOP("Cli", "%1 of --model is no factor here.")).arg(name));
+            return output.misuse(Words::tr("%1 of --model is no factor here.").arg(name));
     const auto answer = causes::analyse(*table, options);
     for (const auto& warning : answer.warnings)
         output.say(warning);
@@ -105,7 +100,7 @@ Verb causesVerb()
     options.push_back({ "--model", "A,B,C", QT_TRANSLATE_NOOP("Cli", "fits exactly these together") });
     options.push_back({ "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") });
     return { "causes", QT_TRANSLATE_NOOP("Cli", "why prints failed, as far as these prints can tell"),
-        { { "NOTEBOOK-or-TABLE.csv" }, options }, run };
+        { { "NOTEBOOK-or-TABLE.csv" }, options }, runCauses };
 }
 
 } // namespace washfast::cli

@@ -1,20 +1,15 @@
 // washfast check NOTEBOOK
 #include "app/cli/notebooks.h"
 #include "app/cli/verb.h"
+#include "app/cli/words.h"
 #include "core/exchange/contradictions.h"
 #include "core/store/soundness.h"
 
-#include <QCoreApplication>
 #include <QJsonArray>
 
 namespace washfast::cli {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Cli", text);
-}
 
 QJsonValue orNull(const QString& text)
 {
@@ -35,16 +30,16 @@ QJsonObject toJson(
 
 void asText(const OpenedNotebook& notebook, const std::vector<exchange::Finding>& findings, const Output& output)
 {
-    output.line(say(QT_TRANSLATE_NOOP("Cli", "The file is sound: schema %1, %2 prints."))
+    output.line(Words::tr("The file is sound: schema %1, %2 prints.")
                     .arg(notebook.file->schema())
                     .arg(notebook.records->prints().rows()));
     for (const auto& finding : findings)
         output.line(finding.print.isEmpty() ? finding.says : QStringLiteral("%1: %2").arg(finding.print, finding.says));
     if (findings.empty())
-        output.line(say(QT_TRANSLATE_NOOP("Cli", "No records contradict one another.")));
+        output.line(Words::tr("No records contradict one another."));
 }
 
-int run(const Arguments& arguments, const Output& output)
+int runCheck(const Arguments& arguments, const Output& output)
 {
     auto notebook = openNotebook(arguments.file(0));
     if (!notebook)
@@ -59,8 +54,8 @@ int run(const Arguments& arguments, const Output& output)
     if (arguments.has("--json"))
         output.json(toJson(integrity, *notebook, findings));
     if (!sound)
-        return output.fail({ Trouble::Damaged,
-            say(QT_TRANSLATE_NOOP("Cli", "The file is not sound: %1.")).arg(integrity), arguments.file(0) });
+        return output.fail(
+            { Trouble::Damaged, Words::tr("The file is not sound: %1.").arg(integrity), arguments.file(0) });
     if (!read)
         return output.fail(read.error());
     if (!arguments.has("--json"))
@@ -73,7 +68,7 @@ int run(const Arguments& arguments, const Output& output)
 Verb checkVerb()
 {
     return { "check", QT_TRANSLATE_NOOP("Cli", "whether the file is sound, and records that contradict one another"),
-        { { "NOTEBOOK" }, { { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } }, run };
+        { { "NOTEBOOK" }, { { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } }, runCheck };
 }
 
 } // namespace washfast::cli

@@ -1,19 +1,14 @@
 #include "app/cli/cli.h"
 
 #include "app/cli/verb.h"
+#include "app/cli/words.h"
 
-#include <QCoreApplication>
 #include <QFileInfo>
 #include <algorithm>
 
 namespace washfast::cli {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Cli", text);
-}
 
 const Verb* findVerb(const QString& name)
 {
@@ -39,32 +34,31 @@ QString optionText(const Option& option)
 int helpOn(const Verb& verb, const Output& output)
 {
     output.line(usage(verb));
-    output.line(say(verb.summary));
+    output.line(Words::tr(verb.summary));
     output.line({});
     qsizetype width = 6;
     for (const auto& option : verb.shape.options)
         width = std::max(width, optionText(option).size());
     for (const auto& option : verb.shape.options)
-        output.line(QStringLiteral("  %1  %2").arg(optionText(option).leftJustified(width), say(option.help)));
-    output.line(QStringLiteral("  %1  %2")
-                    .arg(QStringLiteral("--help").leftJustified(width), say(QT_TRANSLATE_NOOP("Cli", "shows this"))));
+        output.line(QStringLiteral("  %1  %2").arg(optionText(option).leftJustified(width), Words::tr(option.help)));
+    output.line(QStringLiteral("  %1  %2").arg(QStringLiteral("--help").leftJustified(width), Words::tr("shows this")));
     return done;
 }
 
 int help(const Output& output)
 {
-    output.line(say(QT_TRANSLATE_NOOP("Cli", "washfast [NOTEBOOK]            opens the window")));
+    output.line(Words::tr("washfast [NOTEBOOK]            opens the window"));
     qsizetype width = 0;
     for (const auto& verb : verbs())
         width = std::max(width, qsizetype(qstrlen(verb.name)));
     for (const auto& verb : verbs())
         output.line(QStringLiteral("washfast %1 ...  %2")
-                        .arg(QString::fromLatin1(verb.name).leftJustified(width), say(verb.summary)));
+                        .arg(QString::fromLatin1(verb.name).leftJustified(width), Words::tr(verb.summary)));
     output.line({});
-    output.line(say(QT_TRANSLATE_NOOP("Cli",
+    output.line(Words::tr(
         "washfast VERB --help says more. With --json a verb prints one JSON object. The exit status is 0 when it was "
         "done, 1 when "
-        "it could not be done, 2 when the words were wrong.")));
+        "it could not be done, 2 when the words were wrong."));
     return done;
 }
 
@@ -113,15 +107,13 @@ int run(const QStringList& words)
     const auto* verb = findVerb(first);
     if (!verb)
         return output.misuse(
-            say(QT_TRANSLATE_NOOP("Cli", "“%1” is neither a verb nor a notebook. washfast --help lists the verbs."))
-                .arg(first));
+            Words::tr("“%1” is neither a verb nor a notebook. washfast --help lists the verbs.").arg(first));
     const QStringList rest = words.mid(1);
     if (rest.contains(QStringLiteral("--help")) || rest.contains(QStringLiteral("-h")))
         return helpOn(*verb, output);
     const auto arguments = readArguments(verb->shape, rest);
     if (!arguments)
-        return output.misuse(
-            arguments.error().says + QLatin1Char('\n') + say(QT_TRANSLATE_NOOP("Cli", "Usage: %1")).arg(usage(*verb)));
+        return output.misuse(arguments.error().says + QLatin1Char('\n') + Words::tr("Usage: %1").arg(usage(*verb)));
     return verb->run(*arguments, output);
 }
 

@@ -2,10 +2,10 @@
 #include "core/density/characteristic.h"
 
 #include "app/cli/verb.h"
+#include "app/cli/words.h"
 #include "core/exchange/delimited.h"
 #include "core/quantity/number_text.h"
 
-#include <QCoreApplication>
 #include <QFile>
 #include <QJsonArray>
 #include <cmath>
@@ -16,12 +16,7 @@ namespace {
 
 using namespace density;
 
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Cli", text);
-}
-
-Error wrong(const QString& says, const QString& where = {})
+Error wrongCurve(const QString& says, const QString& where = {})
 {
     return { Trouble::BadInput, says, where };
 }
@@ -41,8 +36,8 @@ Result<std::vector<std::optional<double>>> column(const exchange::DelimitedTable
             continue;
         }
         if (!number.value)
-            return wrong(number.says,
-                say(QT_TRANSLATE_NOOP("Cli", "line %1, %2")).arg(table.rows[size_t(i)].line).arg(table.header[at]));
+            return wrongCurve(
+                number.says, Words::tr("line %1, %2").arg(table.rows[size_t(i)].line).arg(table.header[at]));
         values.push_back(number.value);
     }
     return values;
@@ -52,12 +47,11 @@ Result<std::vector<CurvePoint>> readPoints(const QString& path, QStringList& war
 {
     QFile file(path);
     if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::NotFound,
-            say(QT_TRANSLATE_NOOP("Cli", "There is no such table, or it cannot be read.")), path };
+        return Error { Trouble::NotFound, Words::tr("There is no such table, or it cannot be read."), path };
     const auto table = exchange::readDelimited(file.readAll());
     for (const auto& note : table.notes)
         if (note.weight() != exchange::TableNoteWeight::Warning)
-            return wrong(note.sentence(), path);
+            return wrongCurve(note.sentence(), path);
     const auto find = [&](const char* name) {
         for (qsizetype i = 0; i < table.header.size(); ++i)
             if (table.header[i].trimmed().compare(QLatin1String(name), Qt::CaseInsensitive) == 0)
@@ -67,9 +61,7 @@ Result<std::vector<CurvePoint>> readPoints(const QString& path, QStringList& war
     const auto density = find("density"), log_h = find("log_h"), h = find("h"), weight = find("weight"),
                sd = find("sd");
     if (density < 0 || (log_h < 0 && h < 0))
-        return wrong(
-            say(QT_TRANSLATE_NOOP("Cli", "The table needs a column density and a column log_h (or h, in J/cm2).")),
-            path);
+        return wrongCurve(Words::tr("The table needs a column density and a column log_h (or h, in J/cm2)."), path);
     const auto x = column(table, log_h >= 0 ? log_h : h), y = column(table, density);
     if (!x)
         return x.error();
@@ -85,7 +77,7 @@ Result<std::vector<CurvePoint>> readPoints(const QString& path, QStringList& war
     std::vector<CurvePoint> points;
     int incomplete = 0;
     for (size_t i = 0; i < table.rows.size(); ++i) {
-        const QString place = say(QT_TRANSLATE_NOOP("Cli", "line %1")).arg(table.rows[i].line);
+        const QString place = Words::tr("line %1").arg(table.rows[i].line);
         if (!(*x)[i] || !(*y)[i] || (spread && !(*spread)[i])) {
             ++incomplete;
             continue;
@@ -93,18 +85,18 @@ Result<std::vector<CurvePoint>> readPoints(const QString& path, QStringList& war
         CurvePoint point;
         point.density = *(*y)[i];
         if (log_h < 0 && !(*(*x)[i] > 0))
-            return wrong(say(QT_TRANSLATE_NOOP("Cli", "An exposure has to be above 0.")), place);
+            return wrongCurve(Words::tr("An exposure has to be above 0."), place);
         point.log_h = log_h >= 0 ? *(*x)[i] : std::log10(*(*x)[i]);
         if (spread) {
             const double value = *(*spread)[i];
             if (!(value > 0))
-                return wrong(say(QT_TRANSLATE_NOOP("Cli", "A weight or a spread has to be above 0.")), place);
+                return wrongCurve(Words::tr("A weight or a spread has to be above 0."), place);
             point.weight = weight >= 0 ? value : 1 / (value * value);
         }
         points.push_back(point);
     }
     if (incomplete > 0)
-        warnings << say(QT_TRANSLATE_NOOP("Cli", "%1 rows have an empty cell and were left out.")).arg(incomplete);
+        warnings << Words::tr("%1 rows have an empty cell and were left out.").arg(incomplete);
     return points;
 }
 
@@ -124,15 +116,14 @@ std::optional<Error> readRequest(const Arguments& arguments, CurveRequest& reque
                 known = true;
             }
         if (!known || !good || !std::isfinite(value))
-            return wrong(say(QT_TRANSLATE_NOOP(
-                                 "Cli", "“%1” cannot be fixed: write d_min, d_max, midpoint or slope, = and a number."))
-                             .arg(text));
+            return wrongCurve(
+                Words::tr("“%1” cannot be fixed: write d_min, d_max, midpoint or slope, = and a number.").arg(text));
     }
     for (const auto& text : arguments.values("--target")) {
         bool good = false;
         request.targets.push_back(text.toDouble(&good));
         if (!good || !std::isfinite(request.targets.back()))
-            return wrong(say(QT_TRANSLATE_NOOP("Cli", "“%1” is no density.")).arg(text));
+            return wrongCurve(Words::tr("“%1” is no density.").arg(text));
     }
     return {};
 }
@@ -185,8 +176,7 @@ QString number(const std::optional<double>& value)
 void asText(const CurveFit& fit, const Output& output)
 {
     const bool logistic = fit.model == CurveModel::Logistic;
-    output.line((logistic ? say(QT_TRANSLATE_NOOP("Cli", "Logistic through %1 steps"))
-                          : say(QT_TRANSLATE_NOOP("Cli", "Rising curve through %1 steps")))
+    output.line((logistic ? Words::tr("Logistic through %1 steps") : Words::tr("Rising curve through %1 steps"))
                     .arg(fit.used.size()));
     output.line({});
     std::vector<QStringList> rows;
@@ -200,19 +190,18 @@ void asText(const CurveFit& fit, const Output& output)
     rows.push_back({ QStringLiteral("shoulder_log_h"), number(fit.shoulder_log_h) });
     rows.push_back({ QStringLiteral("range_log_h"), number(fit.range()) });
     for (const auto& target : fit.targets)
-        rows.push_back({ say(QT_TRANSLATE_NOOP("Cli", "log_h for %1")).arg(target.density), number(target.log_h), {},
+        rows.push_back({ Words::tr("log_h for %1").arg(target.density), number(target.log_h), {},
             number(target.log_h_low), number(target.log_h_high) });
-    output.table({ QString(), say(QT_TRANSLATE_NOOP("Cli", "value")), say(QT_TRANSLATE_NOOP("Cli", "standard error")),
-                     say(QT_TRANSLATE_NOOP("Cli", "95 % from")), say(QT_TRANSLATE_NOOP("Cli", "to")) },
-        rows);
+    output.table(
+        { QString(), Words::tr("value"), Words::tr("standard error"), Words::tr("95 % from"), Words::tr("to") }, rows);
     output.line({});
-    output.line(say(QT_TRANSLATE_NOOP("Cli",
+    output.line(Words::tr(
         "Toe and shoulder are the points of ISO 6846 for silver-halide papers, used by analogy; log_h is the logarithm "
         "of "
-        "J/cm2.")));
+        "J/cm2."));
 }
 
-int run(const Arguments& arguments, const Output& output)
+int runCurve(const Arguments& arguments, const Output& output)
 {
     CurveRequest request;
     if (const auto error = readRequest(arguments, request))
@@ -245,7 +234,7 @@ Verb curveVerb()
             { { "--fix", "NAME=VALUE", QT_TRANSLATE_NOOP("Cli", "holds d_min, d_max, midpoint or slope"), true },
                 { "--target", "DENSITY", QT_TRANSLATE_NOOP("Cli", "the exposure for this density"), true },
                 { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } },
-        run };
+        runCurve };
 }
 
 } // namespace washfast::cli

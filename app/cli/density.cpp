@@ -2,17 +2,11 @@
 #include "core/density/measure.h"
 
 #include "app/cli/verb.h"
-
-#include <QCoreApplication>
+#include "app/cli/words.h"
 
 namespace washfast::cli {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Cli", text);
-}
 
 QString cell(const density::ChannelReading& reading)
 {
@@ -27,21 +21,15 @@ QString cell(const density::ChannelReading& reading)
 
 void asText(const density::Measurement& measurement, const Output& output)
 {
-    output.line(say(QT_TRANSLATE_NOOP("Cli", "%1, %2 × %3 pixels"))
-                    .arg(measurement.photo)
-                    .arg(measurement.width)
-                    .arg(measurement.height));
+    output.line(Words::tr("%1, %2 × %3 pixels").arg(measurement.photo).arg(measurement.width).arg(measurement.height));
     if (!measurement.references.empty()) {
         output.line({});
         std::vector<QStringList> rows;
         for (const auto& reference : measurement.references)
             rows.push_back({ reference.name,
                 reference.fitted_density ? QString::number(*reference.fitted_density, 'f', 3) : QString(),
-                reference.residual ? QString::number(*reference.residual, 'f', 3)
-                                   : say(QT_TRANSLATE_NOOP("Cli", "left out")) });
-        output.table({ say(QT_TRANSLATE_NOOP("Cli", "reference")), say(QT_TRANSLATE_NOOP("Cli", "fitted")),
-                         say(QT_TRANSLATE_NOOP("Cli", "residual")) },
-            rows);
+                reference.residual ? QString::number(*reference.residual, 'f', 3) : Words::tr("left out") });
+        output.table({ Words::tr("reference"), Words::tr("fitted"), Words::tr("residual") }, rows);
     }
     output.line({});
     std::vector<QStringList> rows;
@@ -56,18 +44,16 @@ void asText(const density::Measurement& measurement, const Output& output)
             { region.name, QString::number(region.pixels), QString::number(100 * region.clipped_share, 'f', 1),
                 cell(region.red), cell(region.green), cell(region.blue), cell(region.visual), lab });
     }
-    output.table(
-        { say(QT_TRANSLATE_NOOP("Cli", "region")), say(QT_TRANSLATE_NOOP("Cli", "pixels")),
-            say(QT_TRANSLATE_NOOP("Cli", "clipped %")), say(QT_TRANSLATE_NOOP("Cli", "scan red density")),
-            say(QT_TRANSLATE_NOOP("Cli", "scan green density")), say(QT_TRANSLATE_NOOP("Cli", "scan blue density")),
-            say(QT_TRANSLATE_NOOP("Cli", "scan visual density")), say(QT_TRANSLATE_NOOP("Cli", "Lab (D50)")) },
+    output.table({ Words::tr("region"), Words::tr("pixels"), Words::tr("clipped %"), Words::tr("scan red density"),
+                     Words::tr("scan green density"), Words::tr("scan blue density"), Words::tr("scan visual density"),
+                     Words::tr("Lab (D50)") },
         rows);
 }
 
-int run(const Arguments& arguments, const Output& output)
+int runDensity(const Arguments& arguments, const Output& output)
 {
     if (!arguments.has("--marks"))
-        return output.misuse(say(QT_TRANSLATE_NOOP("Cli", "--marks is missing: which regions are to be measured?")));
+        return output.misuse(Words::tr("--marks is missing: which regions are to be measured?"));
     const auto marks = density::openMarks(arguments.value("--marks"));
     if (!marks)
         return output.fail(marks.error());
@@ -95,7 +81,7 @@ Verb densityVerb()
             { { "--marks", "MARKS.json",
                   QT_TRANSLATE_NOOP("Cli", "known patches, paper and the regions to be measured") },
                 { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } },
-        run };
+        runDensity };
 }
 
 } // namespace washfast::cli

@@ -1,20 +1,20 @@
 // washfast export NOTEBOOK
 #include "app/cli/notebooks.h"
 #include "app/cli/verb.h"
+#include "app/cli/words.h"
 #include "core/report/report_answers.h"
 #include "core/report/report_files.h"
 
-#include <QCoreApplication>
 #include <QJsonArray>
 
 namespace washfast::cli {
 
 namespace {
 
-int run(const Arguments& arguments, const Output& output)
+int runExport(const Arguments& arguments, const Output& output)
 {
     if (!arguments.has("--to"))
-        return output.misuse(QCoreApplication::translate("Cli", "--to is missing: which file is to be written?"));
+        return output.misuse(Words::tr("--to is missing: which file is to be written?"));
     auto notebook = openNotebook(arguments.file(0));
     if (!notebook)
         return output.fail(notebook.error());
@@ -39,9 +39,8 @@ int run(const Arguments& arguments, const Output& output)
             { QStringLiteral("files"), QJsonArray::fromStringList(written->files) },
             { QStringLiteral("term"), term ? QJsonValue(selection->term) : QJsonValue() } });
     else
-        output.line(QCoreApplication::translate("Cli", "Wrote %1 prints to %2.")
-                        .arg(written->prints)
-                        .arg(written->files.join(QCoreApplication::translate("Cli", " and "))));
+        output.line(
+            Words::tr("Wrote %1 prints to %2.").arg(written->prints).arg(written->files.join(Words::tr(" and "))));
     return done;
 }
 
@@ -56,7 +55,7 @@ Verb exportVerb()
                 { "--makers", nullptr,
                     QT_TRANSLATE_NOOP("Cli", "a report has the makers' codes too; tables always have") },
                 { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object about what was written") } } },
-        run };
+        runExport };
 }
 
 } // namespace washfast::cli

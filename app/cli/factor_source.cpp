@@ -1,20 +1,15 @@
 #include "app/cli/factor_source.h"
 
 #include "app/cli/notebooks.h"
+#include "app/cli/words.h"
 #include "core/causes/from_notebook.h"
 #include "core/exchange/delimited.h"
 
-#include <QCoreApplication>
 #include <QFile>
 
 namespace washfast::cli {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Cli", text);
-}
 
 bool isDatabase(const QString& path)
 {
@@ -62,12 +57,11 @@ Result<causes::FactorTable> ofTable(const Arguments& arguments)
 {
     for (const char* option : { "--where", "--against" })
         if (arguments.has(option))
-            return Error { Trouble::BadInput,
-                say(QT_TRANSLATE_NOOP("Cli", "%1 works with a notebook only.")).arg(QLatin1String(option)), {} };
+            return Error { Trouble::BadInput, Words::tr("%1 works with a notebook only.").arg(QLatin1String(option)),
+                {} };
     QFile file(arguments.file(0));
     if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::NotFound,
-            say(QT_TRANSLATE_NOOP("Cli", "There is no such notebook or table, or it cannot be read.")),
+        return Error { Trouble::NotFound, Words::tr("There is no such notebook or table, or it cannot be read."),
             arguments.file(0) };
     const auto table = exchange::readDelimited(file.readAll());
     std::vector<QStringList> rows;
@@ -96,7 +90,7 @@ QString questionFault(const Arguments& arguments)
 {
     if (arguments.has("--outcome") || arguments.has("--against"))
         return {};
-    return say(QT_TRANSLATE_NOOP("Cli", "--outcome is missing: which column says what failed?"));
+    return Words::tr("--outcome is missing: which column says what failed?");
 }
 
 std::vector<Option> factorOptions()

@@ -3,8 +3,8 @@
 #include "app/cli/notebooks.h"
 #include "app/cli/verb.h"
 #include "app/cli/whole_catalogue.h"
+#include "app/cli/words.h"
 
-#include <QCoreApplication>
 #include <QFile>
 #include <QFileInfo>
 #include <QJsonArray>
@@ -15,11 +15,6 @@ namespace {
 
 using exchange::ImportRow;
 
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Cli", text);
-}
-
 /// HEADING=key: the last = counts, since a heading may have one.
 Result<exchange::HeadingChoices> headingChoices(const QStringList& given)
 {
@@ -27,8 +22,8 @@ Result<exchange::HeadingChoices> headingChoices(const QStringList& given)
     for (const auto& one : given) {
         const qsizetype at = one.lastIndexOf(QLatin1Char('='));
         if (at <= 0)
-            return Error { Trouble::BadInput,
-                say(QT_TRANSLATE_NOOP("Cli", "--map needs HEADING=key, and “%1” is not that.")).arg(one), {} };
+            return Error { Trouble::BadInput, Words::tr("--map needs HEADING=key, and “%1” is not that.").arg(one),
+                {} };
         choices.insert(one.left(at), one.mid(at + 1));
     }
     return choices;
@@ -41,7 +36,7 @@ Result<exchange::ImportOptions> importOptions(const Arguments& arguments)
         options.zone = QTimeZone(arguments.value("--zone").toUtf8());
         if (!options.zone.isValid())
             return Error { Trouble::BadInput,
-                say(QT_TRANSLATE_NOOP("Cli", "There is no time zone %1; write a name such as Europe/Lisbon."))
+                Words::tr("There is no time zone %1; write a name such as Europe/Lisbon.")
                     .arg(arguments.value("--zone")),
                 {} };
     }
@@ -49,8 +44,8 @@ Result<exchange::ImportOptions> importOptions(const Arguments& arguments)
     for (const auto& one : arguments.values("--every-row")) {
         const qsizetype at = one.indexOf(QLatin1Char('='));
         if (at <= 0)
-            return Error { Trouble::BadInput,
-                say(QT_TRANSLATE_NOOP("Cli", "--every-row needs key=value, and “%1” is not that.")).arg(one), {} };
+            return Error { Trouble::BadInput, Words::tr("--every-row needs key=value, and “%1” is not that.").arg(one),
+                {} };
         options.every_row.emplace_back(one.left(at), one.mid(at + 1));
     }
     return options;
@@ -60,10 +55,9 @@ Result<QByteArray> readTable(const QString& path)
 {
     QFile file(path);
     if (!file.exists())
-        return Error { Trouble::NotFound, say(QT_TRANSLATE_NOOP("Cli", "There is no such table.")), path };
+        return Error { Trouble::NotFound, Words::tr("There is no such table."), path };
     if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::ReadOnly,
-            say(QT_TRANSLATE_NOOP("Cli", "The table cannot be read: %1.")).arg(file.errorString()), path };
+        return Error { Trouble::ReadOnly, Words::tr("The table cannot be read: %1.").arg(file.errorString()), path };
     return file.readAll();
 }
 
@@ -118,7 +112,7 @@ Result<exchange::ImportPreview> preview(const QString& notebook, const QByteArra
         table, exchange::mapHeadings(table.header, *opened->catalogue, choices), *opened->records, options);
 }
 
-int run(const Arguments& arguments, const Output& output)
+int runImport(const Arguments& arguments, const Output& output)
 {
     const auto choices = headingChoices(arguments.values("--map"));
     if (!choices)
@@ -145,7 +139,7 @@ int run(const Arguments& arguments, const Output& output)
     if (possible && !only_look && fresh > 0) {
         auto opened = openNotebook(arguments.file(0), Open::MayBeNew);
         const auto applied = opened ? applyImport(*opened->file, *planned, keep_good,
-                                 say(QT_TRANSLATE_NOOP("Cli", "Import %1 prints from %2")).arg(fresh).arg(name))
+                                 Words::tr("Import %1 prints from %2").arg(fresh).arg(name))
                                     : Result<exchange::ImportReport>(opened.error());
         if (!applied)
             return output.fail(applied.error());
@@ -154,31 +148,28 @@ int run(const Arguments& arguments, const Output& output)
         trouble = { Trouble::BadInput, planned->faults.join(QLatin1Char('\n')), name };
     } else if (!possible) {
         trouble = { Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP("Cli",
-                    "%1 of %2 rows cannot be taken as they are, so nothing is imported. Put them right, or take the "
-                    "good "
-                    "ones with --keep-good."))
+            Words::tr("%1 of %2 rows cannot be taken as they are, so nothing is imported. Put them right, or take the "
+                      "good "
+                      "ones with --keep-good.")
                 .arg(refused)
                 .arg(planned->rows.size()),
             name };
     } else if (refused > 0 && refused == int(planned->rows.size())) {
-        trouble = { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Cli", "Not one row can be taken.")), name };
+        trouble = { Trouble::BadInput, Words::tr("Not one row can be taken."), name };
     }
     if (arguments.has("--json"))
         output.json(toJson(*planned, report, report.imported > 0));
     if (!trouble.says.isEmpty())
         return output.fail(trouble);
     if (!arguments.has("--json"))
-        output.line(only_look
-                ? say(
-                    QT_TRANSLATE_NOOP("Cli", "%1 prints would be imported, %2 are there already, %3 rows are refused."))
-                      .arg(fresh)
-                      .arg(planned->count(ImportRow::State::AlreadyThere))
-                      .arg(refused)
-                : say(QT_TRANSLATE_NOOP("Cli", "%1 prints imported, %2 were there already, %3 rows refused."))
-                      .arg(report.imported)
-                      .arg(planned->count(ImportRow::State::AlreadyThere))
-                      .arg(refused));
+        output.line(only_look ? Words::tr("%1 prints would be imported, %2 are there already, %3 rows are refused.")
+                                    .arg(fresh)
+                                    .arg(planned->count(ImportRow::State::AlreadyThere))
+                                    .arg(refused)
+                              : Words::tr("%1 prints imported, %2 were there already, %3 rows refused.")
+                                    .arg(report.imported)
+                                    .arg(planned->count(ImportRow::State::AlreadyThere))
+                                    .arg(refused));
     return done;
 }
 
@@ -199,7 +190,7 @@ Verb importVerb()
                     QT_TRANSLATE_NOOP("Cli", "imports the good rows although others are refused") },
                 { "--dry-run", nullptr, QT_TRANSLATE_NOOP("Cli", "only says what would happen") },
                 { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } },
-        run };
+        runImport };
 }
 
 } // namespace washfast::cli

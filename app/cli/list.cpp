@@ -1,10 +1,10 @@
 // washfast list NOTEBOOK
 #include "app/cli/notebooks.h"
 #include "app/cli/verb.h"
+#include "app/cli/words.h"
 #include "core/exchange/export.h"
 #include "core/quantity/value_text.h"
 
-#include <QCoreApplication>
 #include <QJsonArray>
 #include <QLocale>
 
@@ -22,8 +22,7 @@ Result<std::vector<int>> columnsFor(const Catalogue& catalogue, const QStringLis
     for (const auto& key : keys) {
         const int index = catalogue.printField(key);
         if (index < 0)
-            return Error { Trouble::BadInput, QCoreApplication::translate("Cli", "There is no field %1.").arg(key),
-                {} };
+            return Error { Trouble::BadInput, Words::tr("There is no field %1.").arg(key), {} };
         columns.push_back(index);
     }
     return columns;
@@ -68,7 +67,7 @@ void asTable(
     output.table(headings, lines);
 }
 
-int run(const Arguments& arguments, const Output& output)
+int runList(const Arguments& arguments, const Output& output)
 {
     auto notebook = openNotebook(arguments.file(0));
     if (!notebook)
@@ -105,7 +104,7 @@ Verb listVerb()
             { { "--where", "FILTER", QT_TRANSLATE_NOOP("Cli", "only these, such as \"kept < 0.6 and mix_code = M7\"") },
                 { "--columns", "A,B,C", QT_TRANSLATE_NOOP("Cli", "catalogue keys of the columns") },
                 { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } },
-        run };
+        runList };
 }
 
 } // namespace washfast::cli

@@ -2,18 +2,13 @@
 #include "core/store/merge.h"
 #include "app/cli/notebooks.h"
 #include "app/cli/verb.h"
+#include "app/cli/words.h"
 
-#include <QCoreApplication>
 #include <QJsonArray>
 
 namespace washfast::cli {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Cli", text);
-}
 
 QJsonObject counts(const std::array<int, entityCount>& of)
 {
@@ -67,14 +62,12 @@ void asText(const store::MergeReport& report, const Output& output)
             added > 0 || removed > 0)
             rows.push_back({ entityLabel(entity), QString::number(added), QString::number(removed) });
     if (!rows.empty())
-        output.table({ say(QT_TRANSLATE_NOOP("Cli", "what")), say(QT_TRANSLATE_NOOP("Cli", "added")),
-                         say(QT_TRANSLATE_NOOP("Cli", "removed")) },
-            rows);
+        output.table({ Words::tr("what"), Words::tr("added"), Words::tr("removed") }, rows);
     for (const auto& note : report.notes())
         output.line(note);
 }
 
-int run(const Arguments& arguments, const Output& output)
+int runMerge(const Arguments& arguments, const Output& output)
 {
     auto notebook = openNotebook(arguments.file(0));
     if (!notebook)
@@ -94,7 +87,7 @@ int run(const Arguments& arguments, const Output& output)
 Verb mergeVerb()
 {
     return { "merge", QT_TRANSLATE_NOOP("Cli", "brings in what another notebook has"),
-        { { "NOTEBOOK", "OTHER" }, { { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } }, run };
+        { { "NOTEBOOK", "OTHER" }, { { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } }, runMerge };
 }
 
 } // namespace washfast::cli

@@ -1,11 +1,10 @@
 // washfast mix: what to weigh, or what was weighed
 #include "app/cli/mix_answer.h"
 #include "app/cli/verb.h"
+#include "app/cli/words.h"
 #include "core/chemistry/molar_mass.h"
 #include "core/quantity/number_text.h"
 #include "core/quantity/value_text.h"
-
-#include <QCoreApplication>
 
 namespace washfast::cli {
 
@@ -13,13 +12,8 @@ namespace {
 
 using namespace chemistry;
 
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Cli", text);
-}
-
 /// What the person got wrong; run() turns it into a misuse.
-Error wrong(const QString& says)
+Error wrongMix(const QString& says)
 {
     return { Trouble::BadInput, says, {} };
 }
@@ -29,8 +23,7 @@ Result<std::pair<double, double>> sizeOf(const QString& text)
     const auto parts = text.split(QLatin1Char('x'), Qt::KeepEmptyParts, Qt::CaseInsensitive);
     const auto width = parseNumber(parts.value(0)), height = parseNumber(parts.value(1));
     if (parts.size() != 2 || !width.value || !height.value || *width.value <= 0 || *height.value <= 0)
-        return wrong(
-            say(QT_TRANSLATE_NOOP("Cli", "--size needs width x height in mm, such as 148x210, not “%1”.")).arg(text));
+        return wrongMix(Words::tr("--size needs width x height in mm, such as 148x210, not “%1”.").arg(text));
     return std::pair(*width.value, *height.value);
 }
 
@@ -41,11 +34,10 @@ Result<Weighed> weighedOf(const QString& text)
     const auto mass = equals < 0 ? NumberText {} : parseNumber(text.mid(equals + 1));
     if (equals < 1 || substance.isEmpty() || !mass.value || *mass.value <= 0
         || !(mass.unit.isEmpty() || mass.unit == QLatin1Char('g')))
-        return wrong(say(QT_TRANSLATE_NOOP("Cli",
-                             "--weighed needs a substance and its grams, such as \"FeCl3.6H2O=0.60\", not “%1”."))
-                         .arg(text));
+        return wrongMix(
+            Words::tr("--weighed needs a substance and its grams, such as \"FeCl3.6H2O=0.60\", not “%1”.").arg(text));
     if (const auto found = findSubstance(substance); !found)
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "--weighed: %1")).arg(found.error().sentence()));
+        return wrongMix(Words::tr("--weighed: %1").arg(found.error().sentence()));
     return Weighed { substance, *mass.value, std::nullopt };
 }
 
@@ -56,11 +48,11 @@ Result<Swaps> swapsOf(const QStringList& texts)
         const auto parts = text.split(QLatin1Char('='));
         const auto from = findSubstance(parts.value(0)), to = findSubstance(parts.value(1));
         if (parts.size() != 2 || !from || !to)
-            return wrong(say(QT_TRANSLATE_NOOP("Cli",
-                                 "--swap needs two substances, such as \"C6H8O7=C6H8O7.H2O\": the one of the formula "
-                                 "and the one that "
-                                 "is there."))
-                             .arg(text));
+            return wrongMix(
+                Words::tr("--swap needs two substances, such as \"C6H8O7=C6H8O7.H2O\": the one of the formula "
+                          "and the one that "
+                          "is there.")
+                    .arg(text));
         swaps.insert(from->substance.key, to->substance.key);
     }
     return swaps;
@@ -73,16 +65,15 @@ Result<MixAnswer> fromFormula(const Arguments& arguments)
         QStringList keys;
         for (const auto& known : recipes())
             keys << known.key;
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "There is no formula “%1”. There are %2."))
-                         .arg(arguments.value("--formula"), keys.join(QStringLiteral(", "))));
+        return wrongMix(Words::tr("There is no formula “%1”. There are %2.")
+                            .arg(arguments.value("--formula"), keys.join(QStringLiteral(", "))));
     }
     for (const char* needed : { "--sheets", "--size" })
         if (!arguments.has(needed))
-            return wrong(say(QT_TRANSLATE_NOOP("Cli", "--formula needs %1 as well: how much is wanted?"))
-                             .arg(QLatin1String(needed)));
+            return wrongMix(Words::tr("--formula needs %1 as well: how much is wanted?").arg(QLatin1String(needed)));
     for (const char* other : { "--weighed", "--water" })
         if (arguments.has(other))
-            return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 does not go with --formula.")).arg(QLatin1String(other)));
+            return wrongMix(Words::tr("%1 does not go with --formula.").arg(QLatin1String(other)));
     const auto sheets = arguments.number("--sheets", 1, 10000);
     const auto coat = arguments.number("--coat", 0.1, 1000);
     const auto spare = arguments.number("--spare", 0, 1000);
@@ -92,7 +83,7 @@ Result<MixAnswer> fromFormula(const Arguments& arguments)
         if (!*number)
             return number->error();
     if (**sheets != double(int(**sheets)))
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "--sheets needs a whole number.")));
+        return wrongMix(Words::tr("--sheets needs a whole number."));
     const auto size = sizeOf(arguments.value("--size"));
     if (!size)
         return size.error();
@@ -111,7 +102,7 @@ Result<MixAnswer> fromWeighed(const Arguments& arguments)
 {
     for (const char* other : { "--swap", "--balance", "--spare" })
         if (arguments.has(other))
-            return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 works with --formula only.")).arg(QLatin1String(other)));
+            return wrongMix(Words::tr("%1 works with --formula only.").arg(QLatin1String(other)));
     Batch batch;
     for (const auto& text : arguments.values("--weighed")) {
         auto weighed = weighedOf(text);
@@ -120,7 +111,7 @@ Result<MixAnswer> fromWeighed(const Arguments& arguments)
         batch.parts.push_back(std::move(weighed).value());
     }
     if (!arguments.has("--water"))
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "--water is missing: in how many mL was it dissolved?")));
+        return wrongMix(Words::tr("--water is missing: in how many mL was it dissolved?"));
     const auto water = arguments.number("--water", 0.01, 100000);
     const auto coat = arguments.number("--coat", 0.1, 1000);
     const auto headspace = arguments.number("--headspace", 0.001, 100000);
@@ -140,7 +131,7 @@ Result<MixAnswer> fromWeighed(const Arguments& arguments)
     return answerFor(batch, *coat, sheets_m2);
 }
 
-int run(const Arguments& arguments, const Output& output)
+int runMix(const Arguments& arguments, const Output& output)
 {
     if (arguments.has("--molar-mass")) {
         const auto formula = arguments.value("--molar-mass");
@@ -154,9 +145,9 @@ int run(const Arguments& arguments, const Output& output)
         return done;
     }
     if (!arguments.has("--formula") && !arguments.has("--weighed"))
-        return output.misuse(say(QT_TRANSLATE_NOOP("Cli",
+        return output.misuse(Words::tr(
             "Say --formula NAME for amounts to weigh, --weighed SUBSTANCE=GRAMS for what was weighed, or --molar-mass "
-            "FORMULA.")));
+            "FORMULA."));
     const auto answer = arguments.has("--formula") ? fromFormula(arguments) : fromWeighed(arguments);
     if (!answer)
         return output.misuse(answer.error().sentence());
@@ -187,7 +178,7 @@ Verb mixVerb()
                     QT_TRANSLATE_NOOP("Cli", "air in a bottle that somebody might close; 20 without it") },
                 { "--molar-mass", "FORMULA", QT_TRANSLATE_NOOP("Cli", "prints one molar mass, g/mol") },
                 { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } },
-        run };
+        runMix };
 }
 
 } // namespace washfast::cli

@@ -1,8 +1,8 @@
 #include "app/cli/mix_answer.h"
 
+#include "app/cli/words.h"
 #include "core/chemistry/hazards.h"
 
-#include <QCoreApplication>
 #include <QJsonArray>
 
 namespace washfast::cli {
@@ -10,11 +10,6 @@ namespace washfast::cli {
 namespace {
 
 using namespace chemistry;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Cli", text);
-}
 
 QJsonValue json(std::optional<double> value)
 {
@@ -39,17 +34,16 @@ void complete(MixAnswer& answer)
     for (const auto& finding : answer.audit.findings)
         answer.warnings << finding.says;
     if (answer.audit.closed_bottle_kpa && *answer.audit.closed_bottle_kpa > 0)
-        answer.warnings << say(
-            QT_TRANSLATE_NOOP("Cli",
-                "The pressure is the most it can be: closed at once over %1 mL of air at %2 °C, nothing dissolved."))
+        answer.warnings << Words::tr(
+            "The pressure is the most it can be: closed at once over %1 mL of air at %2 °C, nothing dissolved.")
                                .arg(short3(answer.audit.headspace_ml), short3(answer.audit.celsius));
     const auto& needed = answer.audit.base_needed_mmol;
     if (needed && *needed > 0 && answer.audit.base == QLatin1String("NH4HCO3.NH2COONH4")) {
         const auto* pure = substanceByKey(u"(NH4)2CO3");
-        answer.warnings << say(QT_TRANSLATE_NOOP("Cli",
-                                   "Ammonium carbonate is counted as the double salt that is usually sold; of the pure "
-                                   "salt it would be %1 "
-                                   "g. Read the label."))
+        answer.warnings << Words::tr(
+            "Ammonium carbonate is counted as the double salt that is usually sold; of the pure "
+            "salt it would be %1 "
+            "g. Read the label.")
                                .arg(QString::number(*needed / *pure->yield.base * *pure->molar_mass / 1000, 'f', 2));
     }
     if (answer.coat_ml_m2)
@@ -108,7 +102,7 @@ MixAnswer answerFor(const Batch& batch, std::optional<double> coat_ml_m2, std::o
     if (coat_ml_m2 && sheets_m2)
         answer.coat_volume_ml = *coat_ml_m2 * *sheets_m2;
     if (answer.coat_volume_ml && batch.volume_ml && *answer.coat_volume_ml > *batch.volume_ml)
-        answer.warnings << say(QT_TRANSLATE_NOOP("Cli", "The sheets take %1 mL; there are only %2 mL of the mix."))
+        answer.warnings << Words::tr("The sheets take %1 mL; there are only %2 mL of the mix.")
                                .arg(short3(answer.coat_volume_ml), short3(batch.volume_ml));
     complete(answer);
     return answer;
@@ -157,14 +151,14 @@ void asText(const MixAnswer& answer, const Output& output)
         rows.push_back({ part.name.isEmpty() ? part.written : part.name, short3(part.mass_g), short3(part.amount_mmol),
             short3(part.molar_mol_l), i < answer.amounts.size() ? answer.amounts[i].solution : QString() });
     }
-    output.table({ say(QT_TRANSLATE_NOOP("Cli", "substance")), QStringLiteral("g"), QStringLiteral("mmol"),
-                     QStringLiteral("mol/L"), say(QT_TRANSLATE_NOOP("Cli", "solution")) },
+    output.table({ Words::tr("substance"), QStringLiteral("g"), QStringLiteral("mmol"), QStringLiteral("mol/L"),
+                     Words::tr("solution") },
         rows);
     output.line({});
     rows.clear();
     const auto row = [&](const char* label, std::optional<double> value, const char* unit) {
         if (value)
-            rows.push_back({ say(label), short3(value), QString::fromUtf8(unit) });
+            rows.push_back({ Words::tr(label), short3(value), QString::fromUtf8(unit) });
     };
     row(QT_TRANSLATE_NOOP("Cli", "volume"), audit.volume_ml, "mL");
     row(QT_TRANSLATE_NOOP("Cli", "of it on the sheets"), answer.coat_volume_ml, "mL");
@@ -179,7 +173,7 @@ void asText(const MixAnswer& answer, const Output& output)
     row(QT_TRANSLATE_NOOP("Cli", "iron on the sheet"), perArea(audit.iron_mol_l, answer.coat_ml_m2), "mmol/m²");
     row(QT_TRANSLATE_NOOP("Cli", "hexacyanoferrate on the sheet"),
         perArea(audit.hexacyanoferrate_mol_l, answer.coat_ml_m2), "mmol/m²");
-    output.table({ say(QT_TRANSLATE_NOOP("Cli", "the mix")), {}, {} }, rows);
+    output.table({ Words::tr("the mix"), {}, {} }, rows);
     for (qsizetype i = 0; i < answer.steps.size(); ++i)
         output.line(
             (i == 0 ? QStringLiteral("\n") : QString()) + QStringLiteral("%1. %2").arg(i + 1).arg(answer.steps[i]));

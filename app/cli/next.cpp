@@ -1,19 +1,13 @@
 // washfast next NOTEBOOK-or-TABLE.csv
 #include "app/cli/factor_source.h"
 #include "app/cli/verb.h"
+#include "app/cli/words.h"
 #include "core/causes/answer_json.h"
 #include "core/causes/next_prints.h"
-
-#include <QCoreApplication>
 
 namespace washfast::cli {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Cli", text);
-}
 
 QString settingsText(const causes::PlannedPrint& print)
 {
@@ -28,23 +22,22 @@ QString roleText(const causes::PlannedPrint& print)
     using Role = causes::PlannedPrint::Role;
     switch (print.role) {
     case Role::KnownGood:
-        return say(QT_TRANSLATE_NOOP("Cli", "known good"));
+        return Words::tr("known good");
     case Role::Unexposed:
-        return say(QT_TRANSLATE_NOOP("Cli", "unexposed"));
+        return Words::tr("unexposed");
     case Role::Trial:
         break;
     }
-    return print.split_sheet ? say(QT_TRANSLATE_NOOP("Cli", "half sheets")) : say(QT_TRANSLATE_NOOP("Cli", "sheets"));
+    return print.split_sheet ? Words::tr("half sheets") : Words::tr("sheets");
 }
 
 void asText(const causes::NextPrints& plan, const Output& output)
 {
-    output.line(say(QT_TRANSLATE_NOOP("Cli", "To do: %1")).arg(causes::purposeKey(plan.purpose)));
+    output.line(Words::tr("To do: %1").arg(causes::purposeKey(plan.purpose)));
     if (plan.prints_needed_for_power_80)
-        output.line(say(QT_TRANSLATE_NOOP("Cli", "Prints needed: %1")).arg(*plan.prints_needed_for_power_80));
+        output.line(Words::tr("Prints needed: %1").arg(*plan.prints_needed_for_power_80));
     if (plan.chance)
-        output.line(say(QT_TRANSLATE_NOOP("Cli", "Chance that they settle it: %1 %"))
-                        .arg(QString::number(*plan.chance * 100.0, 'f', 0)));
+        output.line(Words::tr("Chance that they settle it: %1 %").arg(QString::number(*plan.chance * 100.0, 'f', 0)));
     output.line({});
     std::vector<QStringList> rows;
     for (const auto& print : plan.prints)
@@ -53,7 +46,7 @@ void asText(const causes::NextPrints& plan, const Output& output)
         { QStringLiteral("count"), QStringLiteral("as"), QStringLiteral("settings"), QStringLiteral("why") }, rows);
 }
 
-int run(const Arguments& arguments, const Output& output)
+int runNext(const Arguments& arguments, const Output& output)
 {
     if (const auto fault = questionFault(arguments); !fault.isEmpty())
         return output.misuse(fault);
@@ -80,7 +73,7 @@ Verb nextVerb()
     auto options = factorOptions();
     options.push_back({ "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") });
     return { "next", QT_TRANSLATE_NOOP("Cli", "the next prints to make, to untangle or to decide"),
-        { { "NOTEBOOK-or-TABLE.csv" }, options }, run };
+        { { "NOTEBOOK-or-TABLE.csv" }, options }, runNext };
 }
 
 } // namespace washfast::cli

@@ -1,11 +1,11 @@
 // washfast sun: where the sun stands, what its ultraviolet is, and what of it reaches the paper.
 #include "app/cli/sun_request.h"
 #include "app/cli/verb.h"
+#include "app/cli/words.h"
 #include "core/light/exposure_light.h"
 #include "core/light/sun_day.h"
 #include "core/light/uv_index.h"
 
-#include <QCoreApplication>
 #include <QJsonArray>
 #include <QSaveFile>
 #include <cmath>
@@ -14,11 +14,6 @@
 namespace washfast::cli {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Cli", text);
-}
 
 /// All that is answered.
 struct Answer {
@@ -49,11 +44,11 @@ Answer answer(const SunRequest& request)
     if (!request.until)
         found.warnings += request.exposure.covers.warnings();
     if (found.day.kind == light::DayKind::AlwaysUp)
-        found.warnings << say(QT_TRANSLATE_NOOP("Cli", "The sun does not set on this day."));
+        found.warnings << Words::tr("The sun does not set on this day.");
     if (found.day.kind == light::DayKind::AlwaysDown)
-        found.warnings << say(QT_TRANSLATE_NOOP("Cli", "The sun does not rise on this day."));
+        found.warnings << Words::tr("The sun does not rise on this day.");
     if (found.day.clock_changes)
-        found.warnings << say(QT_TRANSLATE_NOOP("Cli", "The clock changes on this day."));
+        found.warnings << Words::tr("The clock changes on this day.");
     found.warnings.removeDuplicates();
     return found;
 }
@@ -133,7 +128,7 @@ void asText(const SunRequest& request, const Answer& found, const Output& output
 {
     const auto& now = found.now;
     std::vector<QStringList> rows;
-    const auto row = [&rows](const char* name, const QString& value) { rows.push_back({ say(name), value }); };
+    const auto row = [&rows](const char* name, const QString& value) { rows.push_back({ Words::tr(name), value }); };
     const auto number = [](double value, int digits) { return QString::number(value, 'f', digits); };
     const auto range = [&](double low, double high, int digits) {
         return QStringLiteral(" (%1 - %2)").arg(number(low, digits), number(high, digits));
@@ -171,7 +166,7 @@ void asText(const SunRequest& request, const Answer& found, const Output& output
     row(QT_TRANSLATE_NOOP("Cli", "sunrise"), clock(found.day.sunrise));
     row(QT_TRANSLATE_NOOP("Cli", "solar noon"), clock(found.day.solar_noon));
     row(QT_TRANSLATE_NOOP("Cli", "sunset"), clock(found.day.sunset));
-    output.table({ say(QT_TRANSLATE_NOOP("Cli", "what")), say(QT_TRANSLATE_NOOP("Cli", "value")) }, rows);
+    output.table({ Words::tr("what"), Words::tr("value") }, rows);
 }
 
 /// The clear sky's spectrum of the moment; the error says why it could not be written.
@@ -193,12 +188,12 @@ Outcome writeSpectrum(const QString& path, const SunRequest& request, const ligh
     }
     QSaveFile file(path);
     if (!file.open(QIODevice::WriteOnly) || file.write(text) != text.size() || !file.commit())
-        return Error { Trouble::ReadOnly,
-            say(QT_TRANSLATE_NOOP("Cli", "The spectrum could not be written: %1.")).arg(file.errorString()), path };
+        return Error { Trouble::ReadOnly, Words::tr("The spectrum could not be written: %1.").arg(file.errorString()),
+            path };
     return Done {};
 }
 
-int run(const Arguments& arguments, const Output& output)
+int runSun(const Arguments& arguments, const Output& output)
 {
     const auto request = readSunRequest(arguments);
     if (!request)
@@ -254,7 +249,7 @@ Verb sunVerb()
                         "nm)") },
                 { "--spectrum", "FILE.csv", QT_TRANSLATE_NOOP("Cli", "writes the clear sky's spectrum, 300-500 nm") },
                 { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } },
-        run };
+        runSun };
 }
 
 } // namespace washfast::cli

@@ -1,18 +1,13 @@
 #include "app/cli/sun_request.h"
 
+#include "app/cli/words.h"
 #include "core/light/sun_day.h"
 
-#include <QCoreApplication>
 #include <functional>
 
 namespace washfast::cli {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Cli", text);
-}
 
 Error wrong(const QString& says)
 {
@@ -30,21 +25,20 @@ Result<Instant> momentOf(
     plain.replace(QLatin1Char(' '), QLatin1Char('T'));
     const auto local = QDateTime::fromString(plain, Qt::ISODate);
     if (!local.isValid() || !plain.contains(QLatin1Char('T')))
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1: “%2” is no time; write one like 2026-06-20T12:00+02:00."))
-                         .arg(QLatin1String(option), text));
+        return wrong(
+            Words::tr("%1: “%2” is no time; write one like 2026-06-20T12:00+02:00.").arg(QLatin1String(option), text));
     if (!zone)
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1: “%2” has no offset; add one such as +02:00, or name a --zone."))
+        return wrong(Words::tr("%1: “%2” has no offset; add one such as +02:00, or name a --zone.")
                          .arg(QLatin1String(option), text));
     const QDateTime there(local.date(), local.time(), *zone);
     if (!there.isValid() || there.time() != local.time() || there.date() != local.date())
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1: the clock of %2 skips “%3”."))
+        return wrong(Words::tr("%1: the clock of %2 skips “%3”.")
                          .arg(QLatin1String(option), QString::fromUtf8(zone->id()), text));
     const auto read = Instant::from(there);
     for (const qint64 hours : { -1, 1 }) {
         const auto other = QDateTime::fromMSecsSinceEpoch(read.ms_utc + hours * 3'600'000, *zone);
         if (other.date() == local.date() && other.time() == local.time())
-            warnings
-                << say(QT_TRANSLATE_NOOP("Cli", "“%1” comes twice on this day; %2 is taken.")).arg(text, read.toIso());
+            warnings << Words::tr("“%1” comes twice on this day; %2 is taken.").arg(text, read.toIso());
     }
     return read;
 }
@@ -71,7 +65,7 @@ Outcome readTimes(const Arguments& arguments, SunRequest& request)
         return until.error();
     constexpr double mostMinutes = 366 * 24 * 60;
     if (*until < *at || minutesBetween(*at, *until) > mostMinutes)
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "--until has to come after --at, within a year.")));
+        return wrong(Words::tr("--until has to come after --at, within a year."));
     request.until = request.exposure.end = *until;
     return Done {};
 }
@@ -85,13 +79,11 @@ Outcome readSky(const Arguments& arguments, SunRequest& request)
     if (arguments.has("--disc")) {
         sky.disc = light::discFromKey(arguments.value("--disc"));
         if (!sky.disc)
-            return wrong(
-                say(QT_TRANSLATE_NOOP("Cli", "--disc is yes, partly or no, not “%1”.")).arg(arguments.value("--disc")));
+            return wrong(Words::tr("--disc is yes, partly or no, not “%1”.").arg(arguments.value("--disc")));
     }
     if (!sky.noted()) {
         sky.eighths = 0;
-        request.warnings << say(
-            QT_TRANSLATE_NOOP("Cli", "Without --cloud this is a clear sky; cloud can take four fifths of it."));
+        request.warnings << Words::tr("Without --cloud this is a clear sky; cloud can take four fifths of it.");
     }
     request.exposure.skies = { { request.at, sky } };
     return Done {};
@@ -108,8 +100,7 @@ Outcome readGround(const Arguments& arguments, SunRequest& request)
     }
     const auto number = arguments.number("--ground", 0, 1);
     if (!number)
-        return wrong(number.error().says
-            + say(QT_TRANSLATE_NOOP("Cli", " Or one of grass, soil, concrete, sand, water, snow.")));
+        return wrong(number.error().says + Words::tr(" Or one of grass, soil, concrete, sand, water, snow."));
     request.exposure.atmosphere.ground_albedo = **number;
     return Done {};
 }
@@ -133,9 +124,8 @@ Outcome readWeighting(const Arguments& arguments, SunRequest& request)
         return Done {};
     const auto text = arguments.value("--weighting");
     const auto unreadable = [&] {
-        return wrong(say(QT_TRANSLATE_NOOP("Cli",
-                             "--weighting: “%1” is neither uva, nor coat, nor coat:A,L with the absorbance at 365 nm "
-                             "(0.01 to 4) and the nanometres within which it falls by e (5 to 100)."))
+        return wrong(Words::tr("--weighting: “%1” is neither uva, nor coat, nor coat:A,L with the absorbance at 365 nm "
+                               "(0.01 to 4) and the nanometres within which it falls by e (5 to 100).")
                          .arg(text));
     };
     request.weighting_said = text;
@@ -156,9 +146,9 @@ Outcome readWeighting(const Arguments& arguments, SunRequest& request)
             || !(tail_nm >= 5 && tail_nm <= 100))
             return unreadable();
     } else {
-        request.warnings << say(QT_TRANSLATE_NOOP("Cli",
+        request.warnings << Words::tr(
             "What the coat absorbs is a modelling proposal (absorbance 1 at 365 nm, falling by e within 25 nm), not "
-            "measured."));
+            "measured.");
     }
     request.weighting = light::Actinic::coat(absorbance, tail_nm);
     return Done {};
@@ -170,7 +160,7 @@ Result<SunRequest> readSunRequest(const Arguments& arguments)
 {
     for (const char* option : { "--lat", "--lon", "--at" })
         if (!arguments.has(option))
-            return wrong(say(QT_TRANSLATE_NOOP("Cli", "%1 is missing.")).arg(QLatin1String(option)));
+            return wrong(Words::tr("%1 is missing.").arg(QLatin1String(option)));
     SunRequest request;
     auto& exposure = request.exposure;
     exposure.kind_noted = light::PlaceKind::OpenSky;
@@ -199,7 +189,7 @@ Result<SunRequest> readSunRequest(const Arguments& arguments)
     }
     exposure.place = place;
     if (exposure.setting.tilt_deg > 0 && !arguments.has("--facing"))
-        return wrong(say(QT_TRANSLATE_NOOP("Cli", "--tilt needs --facing: where does the sheet look?")));
+        return wrong(Words::tr("--tilt needs --facing: where does the sheet look?"));
     for (const auto read : { readTimes, readSky, readGround, readCovers, readWeighting })
         if (const auto outcome = read(arguments, request); !outcome)
             return outcome.error();

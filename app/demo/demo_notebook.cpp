@@ -2,17 +2,11 @@
 
 #include "app/demo/forward_model.h"
 #include "app/demo/print_notes.h"
-
-#include <QCoreApplication>
+#include "app/demo/words.h"
 
 namespace washfast::demo {
 
 namespace {
-
-QString tr(const char* words)
-{
-    return QCoreApplication::translate("Demo", words);
-}
 
 // Streams of chance of a sheet's own; those of the lessons are in lessons.cpp.
 constexpr quint32 natureStream = 1000;
@@ -44,11 +38,11 @@ Outcome writeDemo(store::NotebookFile& file, quint32 seed)
     for (const auto entity : allEntities())
         if (before->table(entity).rows() > 0)
             return Error { Trouble::BadInput,
-                tr("The example needs an empty notebook, and there are records in this one."), file.path() };
+                Words::tr("The example needs an empty notebook, and there are records in this one."), file.path() };
 
     const auto scenario = makeScenario(seed);
     Shelf shelf;
-    const auto shelf_step = file.performOrigin(tr("Example: the shelf"), [&](store::Writer& writer) {
+    const auto shelf_step = file.performOrigin(Words::tr("Example: the shelf"), [&](store::Writer& writer) {
         Pen pen(writer);
         shelf = writeShelf(pen, scenario);
         return pen.outcome();
@@ -56,8 +50,9 @@ Outcome writeDemo(store::NotebookFile& file, quint32 seed)
     if (!shelf_step)
         return shelf_step.error();
     for (int lesson = 0; lesson < int(scenario.sessions.size()); ++lesson) {
-        const auto step = file.performOrigin(tr("Example: lesson %1").arg(scenario.sessions[size_t(lesson)].code),
-            [&](store::Writer& writer) { return writeSheets(writer, scenario, shelf, lesson, seed); });
+        const auto step
+            = file.performOrigin(Words::tr("Example: lesson %1").arg(scenario.sessions[size_t(lesson)].code),
+                [&](store::Writer& writer) { return writeSheets(writer, scenario, shelf, lesson, seed); });
         if (!step)
             return step.error();
     }

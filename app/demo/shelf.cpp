@@ -7,7 +7,7 @@ namespace washfast::demo {
 
 namespace {
 
-QString text(const char* words)
+QString shelfText(const char* words)
 {
     return QString::fromUtf8(words);
 }
@@ -20,16 +20,16 @@ Instant dayOf(int month, int day)
 void writePlaces(Pen& pen, Shelf& shelf)
 {
     auto site = pen.row(Entity::Site);
-    site.text("site_name", text("School yard"))
+    site.text("site_name", shelfText("School yard"))
         .put("site_latitude_deg", siteLatitudeDeg)
         .put("site_longitude_deg", siteLongitudeDeg)
         .put("site_height_m", 320.0)
-        .text("site_zone", text("Europe/Vienna"))
+        .text("site_zone", shelfText("Europe/Vienna"))
         .choice("site_ground", "concrete");
     shelf.site = pen.write(site);
 
     auto term = pen.row(Entity::Term);
-    term.text("term_name", text("Spring 2026")).put("term_start", dayOf(4, 7)).put("term_end", dayOf(6, 26));
+    term.text("term_name", shelfText("Spring 2026")).put("term_start", dayOf(4, 7)).put("term_end", dayOf(6, 26));
     shelf.term = pen.write(term);
 }
 
@@ -55,9 +55,9 @@ std::map<QString, qint64> writeBottles(Pen& pen)
     std::map<QString, qint64> ids;
     for (const auto& bottle : bottles) {
         auto row = pen.row(Entity::Chemical);
-        row.text("chemical_name", text(bottle.name))
-            .text("chemical_formula", text(bottle.formula))
-            .text("chemical_lot", text(bottle.lot));
+        row.text("chemical_name", shelfText(bottle.name))
+            .text("chemical_formula", shelfText(bottle.formula))
+            .text("chemical_lot", shelfText(bottle.lot));
         if (bottle.purity_pct)
             row.put("chemical_purity_pct", *bottle.purity_pct);
         if (bottle.opened)
@@ -68,7 +68,7 @@ std::map<QString, qint64> writeBottles(Pen& pen)
             row.put("chemical_low_g", *bottle.low_g);
         if (bottle.labelled)
             row.put("chemical_labelled", *bottle.labelled);
-        ids[text(bottle.name)] = pen.write(row);
+        ids[shelfText(bottle.name)] = pen.write(row);
     }
     return ids;
 }
@@ -76,18 +76,19 @@ std::map<QString, qint64> writeBottles(Pen& pen)
 std::array<qint64, 2> writeFormulas(Pen& pen)
 {
     auto older = pen.row(Entity::Formula);
-    older.text("formula_name", text("Traditional, citrate"))
-        .text("formula_source", text("Long-published recipe: 25 g + 10 g in 200 mL"))
+    older.text("formula_name", shelfText("Traditional, citrate"))
+        .text("formula_source", shelfText("Long-published recipe: 25 g + 10 g in 200 mL"))
         .put("formula_iron_mol_l", 0.336)
         .put("formula_hexacyanoferrate_mol_l", 0.152)
-        .text("formula_notes", text("Two solutions, mixed shortly before use."));
+        .text("formula_notes", shelfText("Two solutions, mixed shortly before use."));
     auto own = pen.row(Entity::Formula);
-    own.text("formula_name", text("From iron(III) chloride"))
-        .text("formula_source", text("Own, after the amounts of the traditional one"))
+    own.text("formula_name", shelfText("From iron(III) chloride"))
+        .text("formula_source", shelfText("Own, after the amounts of the traditional one"))
         .put("formula_iron_mol_l", 0.336)
         .put("formula_hexacyanoferrate_mol_l", 0.152)
         .text("formula_notes",
-            text("Acid first, then the carbonate in small portions in an open beaker, hexacyanoferrate(III) last."));
+            shelfText(
+                "Acid first, then the carbonate in small portions in an open beaker, hexacyanoferrate(III) last."));
     const qint64 first = pen.write(older);
     return { first, pen.write(own) };
 }
@@ -97,17 +98,17 @@ void writeOwnFormula(Pen& pen)
 {
     constexpr double volume_ml = 20;
     auto own = pen.row(Entity::Formula);
-    own.text("formula_name", text("Small class batch, 20 mL"))
-        .text("formula_source", text("Own, a tenth of the long-published 200 mL"))
+    own.text("formula_name", shelfText("Small class batch, 20 mL"))
+        .text("formula_source", shelfText("Own, a tenth of the long-published 200 mL"))
         .put("formula_volume_ml", volume_ml)
         .text("formula_steps",
-            text("Dissolve the green salt in 10 mL of water in the brown bottle A.\n"
-                 "Dissolve the hexacyanoferrate(III) in 10 mL of water in bottle B.\n"
-                 "Label both bottles.\n"
-                 "Pour A and B together in dim warm light, just before the class coats."))
+            shelfText("Dissolve the green salt in 10 mL of water in the brown bottle A.\n"
+                      "Dissolve the hexacyanoferrate(III) in 10 mL of water in bottle B.\n"
+                      "Label both bottles.\n"
+                      "Pour A and B together in dim warm light, just before the class coats."))
         .put("formula_iron_mol_l", 0.336, Evidence::Estimated)
         .put("formula_hexacyanoferrate_mol_l", 0.152, Evidence::Estimated)
-        .text("formula_notes", text("Enough for thirty quarter sheets."));
+        .text("formula_notes", shelfText("Enough for thirty quarter sheets."));
     const auto formula = pen.write(own);
     struct Line {
         const char* substance;
@@ -119,9 +120,9 @@ void writeOwnFormula(Pen& pen)
     for (const auto& line : lines) {
         auto part = pen.row(Entity::FormulaPart);
         part.put("ingredient_position", ++position)
-            .text("ingredient_substance", text(line.substance))
+            .text("ingredient_substance", shelfText(line.substance))
             .put("ingredient_g", line.grams)
-            .text("ingredient_solution", text(line.solution));
+            .text("ingredient_solution", shelfText(line.solution));
         pen.write(part, formula);
     }
 }
@@ -130,9 +131,9 @@ void writeOwnFormula(Pen& pen)
 void writePrintedSteps(Pen& pen)
 {
     auto film = pen.row(Entity::Negative);
-    film.text("negative_name", text("Film: printed steps"))
+    film.text("negative_name", shelfText("Film: printed steps"))
         .choice("negative_kind", "film")
-        .text("negative_notes", text("Eleven fields, 0 to 100 per cent of ink, each read with the light meter."));
+        .text("negative_notes", shelfText("Eleven fields, 0 to 100 per cent of ink, each read with the light meter."));
     const auto id = pen.write(film);
     constexpr int fields = 11;
     constexpr double clear = 0.08, full = 1.62; // the film itself, and full ink
@@ -149,23 +150,23 @@ void writePrintedSteps(Pen& pen)
 void writeLamp(Pen& pen)
 {
     auto lamp = pen.row(Entity::Lamp);
-    lamp.text("lamp_name", text("Tube box, cellar"))
+    lamp.text("lamp_name", shelfText("Tube box, cellar"))
         .choice("lamp_kind", "tube_dark")
-        .text("lamp_spectrum", text("340:0.10 350:0.42 360:0.86 370:1 380:0.71 390:0.30 400:0.12 410:0.06"))
+        .text("lamp_spectrum", shelfText("340:0.10 350:0.42 360:0.86 370:1 380:0.71 390:0.30 400:0.12 410:0.06"))
         .put("lamp_uva_w_m2", 28.0)
         .put("lamp_measured_at_cm", 20.0)
-        .text("lamp_notes", text("Four tubes, changed last autumn. For days without sun."));
+        .text("lamp_notes", shelfText("Four tubes, changed last autumn. For days without sun."));
     pen.write(lamp);
 }
 
 void writeCard(Pen& pen)
 {
     auto card = pen.row(Entity::Card);
-    card.text("card_name", text("Grey card G1"))
+    card.text("card_name", shelfText("Grey card G1"))
         .choice("card_known_by", "compared")
         .put("card_known_on", dayOf(3, 27))
-        .text(
-            "card_notes", text("Matt, lies in the drawer of the copy stand. Compared with the card of the art room."));
+        .text("card_notes",
+            shelfText("Matt, lies in the drawer of the copy stand. Compared with the card of the art room."));
     const auto id = pen.write(card);
     double position = 0;
     for (const double density : { 0.06, 0.22, 0.45, 0.73, 1.04, 1.47 }) {

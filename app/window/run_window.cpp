@@ -3,6 +3,7 @@
 #include "app/cli/whole_catalogue.h"
 #include "app/translations.h"
 #include "app/window/wiring.h"
+#include "app/window/words.h"
 #include "core/store/copies.h"
 #include "ui/term/bring_in_dialog.h"
 #include "ui/term/import_dialog.h"
@@ -21,11 +22,6 @@ namespace washfast {
 namespace {
 
 constexpr int copyAfterMs = 3000; // the day's copy waits until the window is up
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Window", text);
-}
 
 /// One open notebook and its window.
 struct Opened {
@@ -48,14 +44,14 @@ public:
     [[nodiscard]] QString askForNotebook()
     {
         const auto folder = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
-        const auto answer = dialogs_.question(
-            nullptr, tr("Washfast"), tr("Which notebook?"), { tr("Open one"), tr("Make a new one") });
+        const auto answer = dialogs_.question(nullptr, WindowWords::tr("Washfast"), WindowWords::tr("Which notebook?"),
+            { WindowWords::tr("Open one"), WindowWords::tr("Make a new one") });
         if (!answer)
             return {};
-        const QStringList filters { tr("Notebooks (*.washfast)") };
-        const auto path = *answer == 0
-            ? dialogs_.openFile(nullptr, tr("Open notebook"), folder, filters)
-            : dialogs_.saveFile(nullptr, tr("New notebook"), folder + QStringLiteral("/notebook.washfast"), filters);
+        const QStringList filters { WindowWords::tr("Notebooks (*.washfast)") };
+        const auto path = *answer == 0 ? dialogs_.openFile(nullptr, WindowWords::tr("Open notebook"), folder, filters)
+                                       : dialogs_.saveFile(nullptr, WindowWords::tr("New notebook"),
+                                           folder + QStringLiteral("/notebook.washfast"), filters);
         return path.value_or(QString());
     }
 
@@ -63,7 +59,8 @@ public:
     {
         auto file = store::NotebookFile::open(path, catalogue_);
         if (!file) {
-            dialogs_.error(nullptr, tr("The notebook was not opened"), file.error().says, file.error().where);
+            dialogs_.error(
+                nullptr, WindowWords::tr("The notebook was not opened"), file.error().says, file.error().where);
             return false;
         }
         Opened next;
@@ -106,7 +103,7 @@ private:
             const auto made = store::makeDailyCopy(path, today);
             if (!made)
                 QMetaObject::invokeMethod(window, [window, error = made.error()] {
-                    window->statusBar()->showMessage(tr("Today's copy was not made: %1").arg(error.says));
+                    window->statusBar()->showMessage(WindowWords::tr("Today's copy was not made: %1").arg(error.says));
                 });
         });
     }

@@ -1,5 +1,6 @@
 #include "app/window/wiring.h"
 
+#include "app/window/words.h"
 #include "ui/bench/bench_view.h"
 #include "ui/beside/beside_view.h"
 #include "ui/causes/causes_view.h"
@@ -10,20 +11,14 @@
 #include "ui/sunlight/sunlight_view.h"
 #include "ui/term/term_view.h"
 
-#include <QCoreApplication>
-
 namespace washfast {
 
 namespace {
 
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Window", text);
-}
-
 template <typename V> ViewEntry entry(const char* title, const char* hint)
 {
-    return { tr(title), tr(hint), [](const ui::Services& services) -> ui::View* { return new V(services); } };
+    return { WindowWords::tr(title), WindowWords::tr(hint),
+        [](const ui::Services& services) -> ui::View* { return new V(services); } };
 }
 
 } // namespace
@@ -46,15 +41,15 @@ std::vector<ViewEntry> allViews()
 void wireView(MainWindow& window, ui::View& view)
 {
     QObject::connect(&view, &ui::View::openPrint, &window, [&window](qint64 print) {
-        if (auto* prints = qobject_cast<ui::PrintsView*>(window.go(window.indexOf(tr("Prints")))))
+        if (auto* prints = qobject_cast<ui::PrintsView*>(window.go(window.indexOf(WindowWords::tr("Prints")))))
             prints->showPrint(print);
     });
     QObject::connect(&view, &ui::View::showFiltered, &window, [&window](const QString& filter) {
-        if (auto* prints = qobject_cast<ui::PrintsView*>(window.go(window.indexOf(tr("Prints")))))
+        if (auto* prints = qobject_cast<ui::PrintsView*>(window.go(window.indexOf(WindowWords::tr("Prints")))))
             prints->setFilter(filter);
     });
     QObject::connect(&view, &ui::View::sideBySide, &window, [&window](const QVector<qint64>& prints) {
-        if (auto* beside = qobject_cast<ui::BesideView*>(window.go(window.indexOf(tr("Side by side")))))
+        if (auto* beside = qobject_cast<ui::BesideView*>(window.go(window.indexOf(WindowWords::tr("Side by side")))))
             beside->setPrints(prints);
     });
 }
@@ -65,34 +60,38 @@ QString readOnlySentence(const store::NotebookFile& file)
     case store::Access::ReadWrite:
         return {};
     case store::Access::ReadOnlyTooNew:
-        return tr("This notebook was written by a newer version of Washfast (schema %1). It is shown, and cannot be "
-                  "changed here.")
+        return WindowWords::tr(
+            "This notebook was written by a newer version of Washfast (schema %1). It is shown, and cannot be "
+            "changed here.")
             .arg(file.schema());
     case store::Access::ReadOnlyPlace:
-        return tr("This notebook lies where nothing can be written. It is shown, and cannot be changed. Copy it to "
-                  "another place to go on.");
+        return WindowWords::tr(
+            "This notebook lies where nothing can be written. It is shown, and cannot be changed. Copy it to "
+            "another place to go on.");
     }
     return {};
 }
 
 QString cautionText()
 {
-    return tr("Common cautions. Follow your local rules and the supplier's safety data sheets; they come first.\n\n"
-              "Eyes and skin: goggles and gloves when a mix is made; iron(III) chloride stains, burns and eats metal.\n"
-              "Acid and heat: never bring strong acid or heat to hexacyanoferrate; it can give off hydrogen cyanide. "
-              "Citric acid in the "
-              "rinse at room temperature is the published norm.\n"
-              "Gas: a mix that fizzes stays open until it has stood quiet; a stoppered bottle can burst.\n"
-              "Sun: from UV Index 3 on hat, sleeves and shade while waiting; no looking at the glare of glass frames.\n"
-              "Mains: hair dryers away from the trays, dry hands, behind a residual-current device.\n"
-              "Glass: tape the edges. Waste: collect, label, no bleach or acid into the jar; local rules.");
+    return WindowWords::tr(
+        "Common cautions. Follow your local rules and the supplier's safety data sheets; they come first.\n\n"
+        "Eyes and skin: goggles and gloves when a mix is made; iron(III) chloride stains, burns and eats metal.\n"
+        "Acid and heat: never bring strong acid or heat to hexacyanoferrate; it can give off hydrogen cyanide. "
+        "Citric acid in the "
+        "rinse at room temperature is the published norm.\n"
+        "Gas: a mix that fizzes stays open until it has stood quiet; a stoppered bottle can burst.\n"
+        "Sun: from UV Index 3 on hat, sleeves and shade while waiting; no looking at the glare of glass frames.\n"
+        "Mains: hair dryers away from the trays, dry hands, behind a residual-current device.\n"
+        "Glass: tape the edges. Waste: collect, label, no bleach or acid into the jar; local rules.");
 }
 
 QString aboutText()
 {
-    return tr("Washfast %1\n\nA lab notebook for blue printing with iron salts.\n"
-              "Free software under the GNU General Public License, version 3 or later. It comes without any warranty.\n"
-              "It does not use the network. Pupils are codes, never names.")
+    return WindowWords::tr(
+        "Washfast %1\n\nA lab notebook for blue printing with iron salts.\n"
+        "Free software under the GNU General Public License, version 3 or later. It comes without any warranty.\n"
+        "It does not use the network. Pupils are codes, never names.")
         .arg(QStringLiteral(WASHFAST_VERSION));
 }
 

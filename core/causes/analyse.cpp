@@ -6,10 +6,10 @@
 #include "core/causes/reasons.h"
 #include "core/causes/tones.h"
 #include "core/causes/wording.h"
+#include "core/causes/words.h"
 #include "core/stats/association.h"
 #include "core/stats/multiplicity.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <atomic>
 #include <cmath>
@@ -68,8 +68,7 @@ void warnOfBlockFactors(const Prepared& prepared, QStringList& warnings)
             first = value;
         }
         if (constant)
-            warnings.append(say(
-                QT_TRANSLATE_NOOP("Causes", "%1 never differed within a block, so it cannot be told from the blocks."))
+            warnings.append(Words::tr("%1 never differed within a block, so it cannot be told from the blocks.")
                                 .arg(quoted(*column.factor)));
     }
 }

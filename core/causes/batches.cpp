@@ -1,9 +1,9 @@
 #include "core/causes/batches.h"
 
 #include "core/causes/phrases.h"
+#include "core/causes/words.h"
 #include "core/stats/permutation.h"
 
-#include <QCoreApplication>
 #include <cmath>
 #include <map>
 
@@ -92,9 +92,8 @@ QString unitSentence(const std::vector<FactorEvidence>& evidence)
     QStringList said;
     for (const auto& [key, names] : by_batch) {
         const auto parts = key.split(QLatin1Char('|'));
-        said.append(say(QT_TRANSLATE_NOOP("Causes",
-                            "%1 never changed within a %2, so there the %2 and not the sheet is the unit: %3 "
-                            "of them."))
+        said.append(Words::tr("%1 never changed within a %2, so there the %2 and not the sheet is the unit: %3 "
+                              "of them.")
                         .arg(someOf(names, 4), parts[0], parts[1]));
     }
     return said.join(QLatin1Char(' '));

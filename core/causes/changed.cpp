@@ -1,8 +1,8 @@
 #include "core/causes/changed.h"
 
 #include "core/causes/phrases.h"
+#include "core/causes/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 
 namespace washfast::causes {
@@ -25,13 +25,13 @@ QString inWords(const Answer& answer)
     }
     switch (answer.verdict) {
     case Verdict::Cause:
-        return say(QT_TRANSLATE_NOOP("Causes", "a cause, %1")).arg(someOf(names, 4));
+        return Words::tr("a cause, %1").arg(someOf(names, 4));
     case Verdict::Tangle:
-        return say(QT_TRANSLATE_NOOP("Causes", "a tangle of %1")).arg(someOf(names, 4));
+        return Words::tr("a tangle of %1").arg(someOf(names, 4));
     case Verdict::NotEnough:
         break;
     }
-    return say(QT_TRANSLATE_NOOP("Causes", "not enough to say"));
+    return Words::tr("not enough to say");
 }
 
 } // namespace
@@ -40,21 +40,17 @@ QString whatChanged(const Answer& before, const Answer& after)
 {
     const int more = after.n - before.n;
     const QString with = more > 0
-        ? say(QT_TRANSLATE_NOOP("Causes", "With %1 more %2"))
-              .arg(more)
-              .arg(more == 1 ? say(QT_TRANSLATE_NOOP("Causes", "print")) : say(QT_TRANSLATE_NOOP("Causes", "prints")))
-        : more < 0 ? say(QT_TRANSLATE_NOOP("Causes", "With %1 fewer prints")).arg(-more)
-                   : say(QT_TRANSLATE_NOOP("Causes", "With as many prints"));
+        ? Words::tr("With %1 more %2").arg(more).arg(more == 1 ? Words::tr("print") : Words::tr("prints"))
+        : more < 0 ? Words::tr("With %1 fewer prints").arg(-more)
+                   : Words::tr("With as many prints");
     const bool same = before.verdict == after.verdict && before.factors_named == after.factors_named;
-    QString said = same
-        ? say(QT_TRANSLATE_NOOP("Causes", "%1: the answer is the same, %2.")).arg(with, inWords(after))
-        : say(QT_TRANSLATE_NOOP("Causes", "%1: it was %2; now it is %3.")).arg(with, inWords(before), inWords(after));
+    QString said = same ? Words::tr("%1: the answer is the same, %2.").arg(with, inWords(after))
+                        : Words::tr("%1: it was %2; now it is %3.").arg(with, inWords(before), inWords(after));
     const QString lead = after.factors_named.isEmpty() ? before.factors_named.value(0) : after.factors_named.front();
     const FactorEvidence* was = find(before, lead);
     const FactorEvidence* is = find(after, lead);
     if (was != nullptr && is != nullptr && was->p_adjusted && is->p_adjusted)
-        said += say(QT_TRANSLATE_NOOP(
-                        "Causes", " For %1 the p, after allowing for all that was looked at, went from %2 to %3."))
+        said += Words::tr(" For %1 the p, after allowing for all that was looked at, went from %2 to %3.")
                     .arg(quoted(*is), spokenP(*was->p_adjusted), spokenP(*is->p_adjusted));
     return said;
 }

@@ -2,9 +2,9 @@
 
 #include "core/causes/design.h"
 #include "core/causes/phrases.h"
+#include "core/causes/words.h"
 #include "core/stats/collinearity.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 
@@ -116,11 +116,9 @@ private:
         Dependency found = named(members);
         found.exact = true;
         found.says = members.size() == 2
-            ? say(QT_TRANSLATE_NOOP("Causes", "%1 follow from one another in all %2."))
-                  .arg(listed(found.labels), printsCount(found.n))
-            : say(QT_TRANSLATE_NOOP("Causes",
-                      "Each of %1 follows exactly from the others together in all %2, so their effects cannot "
-                      "be told apart."))
+            ? Words::tr("%1 follow from one another in all %2.").arg(listed(found.labels), printsCount(found.n))
+            : Words::tr("Each of %1 follows exactly from the others together in all %2, so their effects cannot "
+                        "be told apart.")
                   .arg(listed(found.labels), printsCount(found.n));
         const bool there = std::any_of(
             out.list.begin(), out.list.end(), [&](const Dependency& one) { return one.names == found.names; });
@@ -155,8 +153,7 @@ private:
             Dependency near = named(members);
             near.condition_index = index;
             near.variance_proportions = proportions;
-            near.says = say(QT_TRANSLATE_NOOP("Causes",
-                                "%1 are nearly dependent (condition index %2): a model of them together says little."))
+            near.says = Words::tr("%1 are nearly dependent (condition index %2): a model of them together says little.")
                             .arg(listed(near.labels), QString::number(index, 'f', 0));
             out.list.push_back(std::move(near));
         }

@@ -1,8 +1,8 @@
 #include "core/causes/factor_table.h"
 
 #include "core/causes/phrases.h"
+#include "core/causes/words.h"
 
-#include <QCoreApplication>
 #include <QRegularExpression>
 #include <cmath>
 
@@ -20,7 +20,7 @@ Error bad(const QString& says, const QString& where = {})
 /// Lines are counted as in a file whose first line holds the headings.
 QString place(const QString& column, std::size_t row)
 {
-    return say(QT_TRANSLATE_NOOP("Causes", "column %1, line %2")).arg(column).arg(row + 2);
+    return Words::tr("column %1, line %2").arg(column).arg(row + 2);
 }
 
 QString known(const QString& cell)
@@ -85,8 +85,7 @@ std::optional<Error> decimalComma(const QString& name, const Cells& cells, const
 {
     if (counts.commas == 0 || (counts.commas + counts.numbers) * 4 < counts.known * 3)
         return std::nullopt;
-    return bad(say(QT_TRANSLATE_NOOP("Causes", "\"%1\" has a decimal comma; write it with a decimal point"))
-                   .arg(cells[*counts.first_comma]),
+    return bad(Words::tr("\"%1\" has a decimal comma; write it with a decimal point").arg(cells[*counts.first_comma]),
         place(name, *counts.first_comma));
 }
 
@@ -103,13 +102,13 @@ public:
     {
         for (int i = 0; i < headings_.size(); ++i)
             if (!headings_[i].isEmpty() && headings_.indexOf(headings_[i]) != i)
-                return bad(say(QT_TRANSLATE_NOOP("Causes", "two columns are called \"%1\"")).arg(headings_[i]));
+                return bad(Words::tr("two columns are called \"%1\"").arg(headings_[i]));
         for (std::size_t row = 0; row < rows_.size(); ++row)
             if (rows_[row].size() > headings_.size())
-                return bad(say(QT_TRANSLATE_NOOP("Causes", "the line has %1 cells and there are %2 headings"))
+                return bad(Words::tr("the line has %1 cells and there are %2 headings")
                                .arg(rows_[row].size())
                                .arg(headings_.size()),
-                    say(QT_TRANSLATE_NOOP("Causes", "line %1")).arg(row + 2));
+                    Words::tr("line %1").arg(row + 2));
         return std::nullopt;
     }
 
@@ -118,7 +117,7 @@ public:
 
     [[nodiscard]] Error missing(const QString& what, const QString& name) const
     {
-        return bad(say(QT_TRANSLATE_NOOP("Causes", "there is no column \"%1\" for %2; the columns are: %3"))
+        return bad(Words::tr("there is no column \"%1\" for %2; the columns are: %3")
                        .arg(name, what, headings_.join(QStringLiteral(", "))));
     }
 
@@ -141,8 +140,7 @@ std::optional<Error> readOutcome(const Reader& reader, FactorTable& table)
     const Cells cells = reader.cells(table.outcome);
     const Tally counts = tally(cells);
     if (counts.known == 0)
-        return bad(
-            say(QT_TRANSLATE_NOOP("Causes", "the outcome \"%1\" is not recorded for any print")).arg(table.outcome));
+        return bad(Words::tr("the outcome \"%1\" is not recorded for any print").arg(table.outcome));
     const bool yes_no = counts.yes_no == counts.known;
     table.outcome_is_number = !yes_no;
     if (!yes_no) {
@@ -156,11 +154,11 @@ std::optional<Error> readOutcome(const Reader& reader, FactorTable& table)
         }
         const auto value = yes_no ? asYesNo(cells[row]) : asNumber(cells[row]);
         if (!value)
-            return bad(say(QT_TRANSLATE_NOOP("Causes", "\"%1\" is %2"))
+            return bad(Words::tr("\"%1\" is %2")
                            .arg(cells[row],
                                counts.numbers * 2 > counts.known && counts.yes_no * 2 < counts.known
-                                   ? say(QT_TRANSLATE_NOOP("Causes", "not a number"))
-                                   : say(QT_TRANSLATE_NOOP("Causes", "neither yes or no nor a number"))),
+                                   ? Words::tr("not a number")
+                                   : Words::tr("neither yes or no nor a number")),
                 place(table.outcome, row));
         table.outcome_values.push_back(value);
     }
@@ -185,12 +183,11 @@ std::optional<Error> readFactor(const Reader& reader, const QString& name, Facto
         for (std::size_t row = 0; row < cells.size(); ++row) {
             factor.numbers.push_back(cells[row].isNull() ? std::nullopt : asNumber(cells[row]));
             if (!cells[row].isNull() && !factor.numbers.back())
-                refused.append(say(QT_TRANSLATE_NOOP("Causes", "\"%1\" (line %2)")).arg(cells[row]).arg(row + 2));
+                refused.append(Words::tr("\"%1\" (line %2)").arg(cells[row]).arg(row + 2));
         }
         if (!refused.isEmpty())
-            table.warnings.append(
-                say(QT_TRANSLATE_NOOP("Causes", "%1 is a column of numbers; not a number, so taken as not known: %2."))
-                    .arg(name, refused.join(QStringLiteral(", "))));
+            table.warnings.append(Words::tr("%1 is a column of numbers; not a number, so taken as not known: %2.")
+                                      .arg(name, refused.join(QStringLiteral(", "))));
     } else {
         factor.kind = Factor::Kind::Choice;
         factor.texts = cells;
@@ -208,8 +205,7 @@ void readCodes(const Reader& reader, std::size_t rows, FactorTable& table, QStri
         }
     const Cells cells = code_column.isEmpty() ? Cells(rows) : reader.cells(code_column);
     for (std::size_t row = 0; row < rows; ++row)
-        table.prints.push_back(
-            cells[row].isNull() ? say(QT_TRANSLATE_NOOP("Causes", "line %1")).arg(row + 2) : cells[row]);
+        table.prints.push_back(cells[row].isNull() ? Words::tr("line %1").arg(row + 2) : cells[row]);
 }
 
 bool allNumbers(const Cells& cells)
@@ -239,9 +235,8 @@ void takeTones(const Reader& reader, const TableChoices& choices, QStringList& n
     }
     if (!taken.isEmpty())
         table.warnings.append(
-            say(QT_TRANSLATE_NOOP("Causes",
-                    "Taken for readings of how the print came out and not for causes: %1. Name them among the "
-                    "factors to look at them all the same."))
+            Words::tr("Taken for readings of how the print came out and not for causes: %1. Name them among the "
+                      "factors to look at them all the same.")
                 .arg(taken.join(QStringLiteral(", "))));
 }
 
@@ -269,12 +264,11 @@ Result<FactorTable> readFactorTable(
     if (auto error = reader.checkShape())
         return *error;
     if (!reader.has(choices.outcome))
-        return reader.missing(say(QT_TRANSLATE_NOOP("Causes", "the outcome")), choices.outcome);
+        return reader.missing(Words::tr("the outcome"), choices.outcome);
     if (!choices.block.isEmpty() && !reader.has(choices.block))
-        return reader.missing(say(QT_TRANSLATE_NOOP("Causes", "the block")), choices.block);
+        return reader.missing(Words::tr("the block"), choices.block);
     if (choices.block == choices.outcome)
-        return bad(
-            say(QT_TRANSLATE_NOOP("Causes", "\"%1\" cannot be both the outcome and the block")).arg(choices.outcome));
+        return bad(Words::tr("\"%1\" cannot be both the outcome and the block").arg(choices.outcome));
 
     FactorTable table;
     table.outcome = choices.outcome;
@@ -288,7 +282,7 @@ Result<FactorTable> readFactorTable(
 
     for (const QString& name : choices.batches) {
         if (!reader.has(name))
-            return reader.missing(say(QT_TRANSLATE_NOOP("Causes", "the batches")), name);
+            return reader.missing(Words::tr("the batches"), name);
         table.batches.push_back({ name, name, reader.cells(name) });
     }
     QStringList names = choices.factors;
@@ -301,17 +295,15 @@ Result<FactorTable> readFactorTable(
     names.removeDuplicates();
     for (const QString& name : names) {
         if (!reader.has(name))
-            return reader.missing(say(QT_TRANSLATE_NOOP("Causes", "a factor")), name);
+            return reader.missing(Words::tr("a factor"), name);
         if (name == choices.outcome || name == choices.block)
-            return bad(say(QT_TRANSLATE_NOOP("Causes", "\"%1\" cannot be a factor as well as the %2"))
-                           .arg(name,
-                               name == choices.outcome ? say(QT_TRANSLATE_NOOP("Causes", "outcome"))
-                                                       : say(QT_TRANSLATE_NOOP("Causes", "block"))));
+            return bad(Words::tr("\"%1\" cannot be a factor as well as the %2")
+                           .arg(name, name == choices.outcome ? Words::tr("outcome") : Words::tr("block")));
         if (auto error = readFactor(reader, name, table))
             return *error;
     }
     if (table.factors.empty())
-        return bad(say(QT_TRANSLATE_NOOP("Causes", "there is no column left that could be a factor")));
+        return bad(Words::tr("there is no column left that could be a factor"));
     return table;
 }
 

@@ -1,8 +1,8 @@
 #include "core/causes/from_notebook.h"
 
 #include "core/causes/phrases.h"
+#include "core/causes/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 
@@ -59,7 +59,7 @@ private:
             const bool there = marked(choices_.against, row);
             if (!choices_.against.empty() && here && there)
                 return bad(
-                    say(QT_TRANSLATE_NOOP("Causes", "A print cannot be in both groups: %1 is."))
+                    Words::tr("A print cannot be in both groups: %1 is.")
                         .arg(columns_.notebook().nameOf({ Entity::Print, columns_.notebook().prints().id(row) })));
             if (!here && !there)
                 continue;
@@ -69,9 +69,9 @@ private:
             group_.push_back(here ? 1.0 : 0.0);
         }
         if (failed == 0)
-            return bad(say(QT_TRANSLATE_NOOP("Causes", "There are no prints to look at.")));
+            return bad(Words::tr("There are no prints to look at."));
         if (!choices_.against.empty() && kept == 0)
-            return bad(say(QT_TRANSLATE_NOOP("Causes", "There are no prints to compare with.")));
+            return bad(Words::tr("There are no prints to compare with."));
         return std::nullopt;
     }
 
@@ -79,7 +79,7 @@ private:
     {
         if (const int index = catalogue_.printField(key); index >= 0)
             return index;
-        return bad(say(QT_TRANSLATE_NOOP("Causes", "There is no field %1 for %2.")).arg(key, what));
+        return bad(Words::tr("There is no field %1 for %2.").arg(key, what));
     }
     [[nodiscard]] const Field& field(int index) const { return catalogue_.printFields()[size_t(index)]; }
 
@@ -113,19 +113,17 @@ private:
     std::optional<Error> takeOutcome()
     {
         if (!choices_.against.empty()) {
-            table_.outcome = say(QT_TRANSLATE_NOOP("Causes", "failed"));
+            table_.outcome = Words::tr("failed");
             table_.outcome_values.assign(group_.begin(), group_.end());
             return std::nullopt;
         }
-        const auto index = fieldOf(choices_.outcome, say(QT_TRANSLATE_NOOP("Causes", "the outcome")));
+        const auto index = fieldOf(choices_.outcome, Words::tr("the outcome"));
         if (!index)
             return index.error();
         const auto& wanted = field(*index);
         outcome_ = *index;
         if (wanted.kind != Kind::YesNo && wanted.kind != Kind::Number)
-            return bad(
-                say(QT_TRANSLATE_NOOP("Causes", "%1 is neither a yes/no nor a number, so it cannot be the outcome."))
-                    .arg(wanted.key));
+            return bad(Words::tr("%1 is neither a yes/no nor a number, so it cannot be the outcome.").arg(wanted.key));
         table_.outcome = wanted.key;
         table_.outcome_label = wanted.label;
         table_.outcome_unit = wanted.unit;
@@ -136,13 +134,11 @@ private:
             for (auto& value : table_.outcome_values)
                 if (value)
                     value = 1.0 - *value;
-            table_.warnings << say(
-                QT_TRANSLATE_NOOP("Causes", "The outcome is_kept is taken the other way round: no is failed."));
+            table_.warnings << Words::tr("The outcome is_kept is taken the other way round: no is failed.");
         }
         if (std::none_of(table_.outcome_values.begin(), table_.outcome_values.end(),
                 [](const auto& value) { return value.has_value(); }))
-            return bad(say(QT_TRANSLATE_NOOP("Causes", "The outcome %1 is not known for any of these prints."))
-                           .arg(wanted.key));
+            return bad(Words::tr("The outcome %1 is not known for any of these prints.").arg(wanted.key));
         return std::nullopt;
     }
 
@@ -150,15 +146,14 @@ private:
     {
         std::vector<int> wanted;
         for (const auto& key : choices_.factors) {
-            const auto index = fieldOf(key, say(QT_TRANSLATE_NOOP("Causes", "a factor")));
+            const auto index = fieldOf(key, Words::tr("a factor"));
             if (!index)
                 return index.error();
             const auto kind = field(*index).kind;
             if (kind == Kind::Time || kind == Kind::ChoiceSet || kind == Kind::Link)
-                return bad(say(QT_TRANSLATE_NOOP("Causes", "%1 cannot be a factor: it is a %2."))
-                               .arg(key, washfast::kindKey(kind)));
+                return bad(Words::tr("%1 cannot be a factor: it is a %2.").arg(key, washfast::kindKey(kind)));
             if (*index == outcome_)
-                return bad(say(QT_TRANSLATE_NOOP("Causes", "%1 cannot be the outcome and a factor.")).arg(key));
+                return bad(Words::tr("%1 cannot be the outcome and a factor.").arg(key));
             wanted.push_back(*index);
         }
         if (choices_.factors.isEmpty())
@@ -169,8 +164,8 @@ private:
         for (const int index : wanted)
             takeFactor(index, rough);
         if (!rough.isEmpty())
-            table_.warnings << say(QT_TRANSLATE_NOOP("Causes", "Estimated or assumed for some prints: %1."))
-                                   .arg(rough.join(QStringLiteral(", ")));
+            table_.warnings
+                << Words::tr("Estimated or assumed for some prints: %1.").arg(rough.join(QStringLiteral(", ")));
         return std::nullopt;
     }
 
@@ -202,7 +197,7 @@ private:
             return !std::isnan(column.numbers[size_t(row)]) && column.evidence[size_t(row)] > wanted.nature;
         });
         if (weak > 0)
-            rough << say(QT_TRANSLATE_NOOP("Causes", "%1 (%2 of %3)")).arg(wanted.label).arg(weak).arg(rows_.size());
+            rough << Words::tr("%1 (%2 of %3)").arg(wanted.label).arg(weak).arg(rows_.size());
         table_.factors.push_back(std::move(factor));
     }
 
@@ -210,13 +205,12 @@ private:
     {
         if (choices_.block.isEmpty())
             return std::nullopt;
-        const auto index = fieldOf(choices_.block, say(QT_TRANSLATE_NOOP("Causes", "the blocks")));
+        const auto index = fieldOf(choices_.block, Words::tr("the blocks"));
         if (!index)
             return index.error();
         const auto kind = field(*index).kind;
         if (kind == Kind::Time || kind == Kind::ChoiceSet)
-            return bad(say(QT_TRANSLATE_NOOP("Causes", "%1 cannot make blocks: it is a %2."))
-                           .arg(choices_.block, washfast::kindKey(kind)));
+            return bad(Words::tr("%1 cannot make blocks: it is a %2.").arg(choices_.block, washfast::kindKey(kind)));
         if (kind == Kind::Number || kind == Kind::YesNo)
             for (const auto& value : numbers(*index))
                 table_.blocks.push_back(value ? QString::number(*value) : QString());
@@ -242,9 +236,9 @@ private:
             if (std::any_of(values.begin(), values.end(), [](const QString& text) { return !text.isNull(); }))
                 table_.batches.push_back({ QString::fromLatin1(key), label, values });
         };
-        add("session_code", say(QT_TRANSLATE_NOOP("Causes", "lesson")), sessions);
-        add("mix_code", say(QT_TRANSLATE_NOOP("Causes", "mix")), mixes);
-        add("rinse_tray", say(QT_TRANSLATE_NOOP("Causes", "tray")), trays);
+        add("session_code", Words::tr("lesson"), sessions);
+        add("mix_code", Words::tr("mix"), mixes);
+        add("rinse_tray", Words::tr("tray"), trays);
     }
 
     void takeTones()

@@ -3,9 +3,9 @@
 #include "core/causes/phrases.h"
 
 #include "core/causes/dependencies.h"
+#include "core/causes/words.h"
 #include "core/stats/association.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 
@@ -148,9 +148,8 @@ Candidate examine(const Prepared& prepared, const std::vector<FactorEvidence>& e
             small.push_back(other);
     }
     if (!too_few.isEmpty()) {
-        const auto warning
-            = say(QT_TRANSLATE_NOOP("Causes", "Known for too few of the prints to be held against %1: %2."))
-                  .arg(prepared.columns[column].factor->spoken(), too_few.join(QStringLiteral(", ")));
+        const auto warning = Words::tr("Known for too few of the prints to be held against %1: %2.")
+                                 .arg(prepared.columns[column].factor->spoken(), too_few.join(QStringLiteral(", ")));
         if (!warnings.contains(warning))
             warnings.append(warning);
     }

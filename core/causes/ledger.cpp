@@ -3,9 +3,9 @@
 #include "core/causes/phrases.h"
 
 #include "core/causes/shapley.h"
+#include "core/causes/words.h"
 #include "core/stats/ranks.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -75,9 +75,9 @@ struct Typical {
     Evidence evidence = Evidence::Measured;
 };
 
-class Making {
+class LedgerMaking {
 public:
-    Making(const PrintReader& prints, int row, const LedgerOptions& options)
+    LedgerMaking(const PrintReader& prints, int row, const LedgerOptions& options)
         : prints_(prints)
         , row_(row)
         , options_(options)
@@ -91,9 +91,7 @@ public:
         ledger_.print = nameOf(row_);
         if (!net.has() && !formed.has())
             return Error { Trouble::NotFound,
-                say(QT_TRANSLATE_NOOP(
-                    "Causes", "no tone of this print was read, neither before the rinse nor a day after")),
-                ledger_.print };
+                Words::tr("no tone of this print was read, neither before the rinse nor a day after"), ledger_.print };
         findGoodPrints();
         begin(net.has());
         addLight();
@@ -138,20 +136,17 @@ private:
         }
         if (!good_.empty()) {
             ledger_.start_says
-                = say(QT_TRANSLATE_NOOP("Causes", "median of the good prints with the same mix on the same paper: %1"))
-                      .arg(good_.size());
+                = Words::tr("median of the good prints with the same mix on the same paper: %1").arg(good_.size());
         } else if (!same_paper.empty()) {
             good_ = same_paper;
             ledger_.start_evidence = Evidence::Estimated;
             ledger_.start_says
-                = say(QT_TRANSLATE_NOOP("Causes",
-                          "no good print of this mix on this paper; median of the good prints on the same "
-                          "paper with other mixes: %1"))
+                = Words::tr("no good print of this mix on this paper; median of the good prints on the same "
+                            "paper with other mixes: %1")
                       .arg(good_.size());
         } else {
             ledger_.start_evidence = Evidence::Assumed;
-            ledger_.start_says
-                = say(QT_TRANSLATE_NOOP("Causes", "no good print on this paper, so a working value is assumed"));
+            ledger_.start_says = Words::tr("no good print on this paper, so a working value is assumed");
         }
         for (const int row : good_)
             ledger_.good_prints.append(nameOf(row));
@@ -217,7 +212,7 @@ private:
     Part& add(LedgerStep step, Evidence evidence, const QStringList& fields, const QString& note = {})
     {
         Part part;
-        part.line = { step, say(stepOf(step).label), 0.0, evidence, fields, note };
+        part.line = { step, Words::tr(stepOf(step).label), 0.0, evidence, fields, note };
         parts_.push_back(std::move(part));
         return parts_.back();
     }
@@ -240,9 +235,8 @@ private:
     {
         findLitPrints();
         const Evidence curve = options_.curve_is_known ? Evidence::Measured : Evidence::Assumed;
-        const QString curve_note = options_.curve_is_known
-            ? QString()
-            : say(QT_TRANSLATE_NOOP("Causes", "the curve from dose to density is assumed"));
+        const QString curve_note
+            = options_.curve_is_known ? QString() : Words::tr("the curve from dose to density is assumed");
         double known = 0.0;
         bool any = false;
         bool all = true;
@@ -261,7 +255,7 @@ private:
             QString note = curve_note;
             if (!good.value)
                 note += QLatin1String(note.isEmpty() ? "" : "; ")
-                    + say(QT_TRANSLATE_NOOP("Causes", "against a reference sky, for the good prints do not say"));
+                    + Words::tr("against a reference sky, for the good prints do not say");
             add(field.step, weaker(weaker(curve, here.evidence), good.evidence), { QString::fromLatin1(field.key) },
                 note)
                 .log10_dose
@@ -278,8 +272,8 @@ private:
         QString note = curve_note;
         if (any)
             note += QLatin1String(note.isEmpty() ? "" : "; ")
-                + (all ? say(QT_TRANSLATE_NOOP("Causes", "what the dose says beyond the parts"))
-                       : say(QT_TRANSLATE_NOOP("Causes", "what the dose says beyond the parts that are known")));
+                + (all ? Words::tr("what the dose says beyond the parts")
+                       : Words::tr("what the dose says beyond the parts that are known"));
         add(LedgerStep::Light, weaker(weaker(curve, dose.evidence), good_dose.evidence),
             { QStringLiteral("dose_j_cm2") }, note)
             .log10_dose
@@ -294,7 +288,7 @@ private:
             const double older = *hours - good_age.value.value_or(0.0);
             if (std::fabs(older) >= 0.5)
                 add(LedgerStep::MixAge, Evidence::Assumed, { QStringLiteral("mix_age_h") },
-                    say(QT_TRANSLATE_NOOP("Causes", "assumed: a mixed sensitiser loses half its speed in %1 h"))
+                    Words::tr("assumed: a mixed sensitiser loses half its speed in %1 h")
                         .arg(options_.speed_halves_in_h, 0, 'g', 3))
                     .log10_dose
                     = -older / options_.speed_halves_in_h * std::log10(2.0);
@@ -308,8 +302,7 @@ private:
         const double left = share(*value) / share(std::max(good, nothing));
         if (std::fabs(left - 1.0) > 0.01)
             add(LedgerStep::MixRatio, Evidence::Assumed, { QStringLiteral("iron_to_hexacyanoferrate") },
-                say(QT_TRANSLATE_NOOP(
-                    "Causes", "assumed: the part that is short of the published ratio limits the blue")))
+                Words::tr("assumed: the part that is short of the published ratio limits the blue"))
                 .ratio
                 = left;
     }
@@ -349,7 +342,7 @@ private:
         const auto good = typical("moisture_at_expose_pct").value;
         if (!here || !good || *here < *good + much_wetter_pct)
             return {};
-        return say(QT_TRANSLATE_NOOP("Causes", "the sheet held %1 % of its water in the light, the good prints %2 %"))
+        return Words::tr("the sheet held %1 % of its water in the light, the good prints %2 %")
             .arg(*here, 0, 'f', 0)
             .arg(*good, 0, 'f', 0);
     }
@@ -379,7 +372,7 @@ private:
         const auto wet = wetNet();
         if (!wet) {
             add(LedgerStep::Rinse, evidence, { u"kept"_qs, u"net_density"_qs, u"formed"_qs },
-                say(QT_TRANSLATE_NOOP("Causes", "with the gain on drying in it: no tone was read while it was wet")))
+                Words::tr("with the gain on drying in it: no tone was read while it was wet"))
                 .ratio
                 = kept / good_kept_;
             return;
@@ -390,8 +383,7 @@ private:
             = kept / gain / (good_kept_ / good_gain);
         add(LedgerStep::Drying, goodGain() ? evidence : Evidence::Assumed,
             { u"density_wet_deepest"_qs, u"net_density"_qs },
-            goodGain() ? QString()
-                       : say(QT_TRANSLATE_NOOP("Causes", "assumed: good prints gain nothing, for none was read wet")))
+            goodGain() ? QString() : Words::tr("assumed: good prints gain nothing, for none was read wet"))
             .ratio
             = gain / good_gain;
     }
@@ -441,18 +433,17 @@ private:
         ledger_.end_field = net.has() ? QStringLiteral("net_density") : QStringLiteral("formed");
         ledger_.end = net.has() ? *net.number() : *formed.number();
         if (!net.has())
-            ledger_.cannot_say.append(say(QT_TRANSLATE_NOOP("Causes",
-                "No tone a day after was read, so what the rinse took cannot be "
-                "said; the lines end before the rinse.")));
+            ledger_.cannot_say.append(Words::tr("No tone a day after was read, so what the rinse took cannot be "
+                                                "said; the lines end before the rinse."));
         else if (!formed.has())
-            ledger_.cannot_say.append(say(QT_TRANSLATE_NOOP("Causes",
-                "No tone before the rinse was read, so what did not form cannot be told from what the rinse took.")));
+            ledger_.cannot_say.append(Words::tr(
+                "No tone before the rinse was read, so what did not form cannot be told from what the rinse took."));
         else if (*formed.number() < least_tone)
-            ledger_.cannot_say.append(say(QT_TRANSLATE_NOOP("Causes",
-                "Hardly any tone had formed before the rinse, so what the rinse took of it cannot be said.")));
-        ledger_.method = say(QT_TRANSLATE_NOOP("Causes",
+            ledger_.cannot_say.append(
+                Words::tr("Hardly any tone had formed before the rinse, so what the rinse took of it cannot be said."));
+        ledger_.method = Words::tr(
             "Each line is the mean of what it changes over all the orders in which the lines could be put in place "
-            "(Shapley's value), so no order is preferred and they add up to the difference exactly."));
+            "(Shapley's value), so no order is preferred and they add up to the difference exactly.");
     }
 
     const PrintReader& prints_;
@@ -475,7 +466,7 @@ QString ledgerStepKey(LedgerStep step)
 
 Result<Ledger> whereTheBlueWent(const PrintReader& prints, int print_row, const LedgerOptions& options)
 {
-    return Making(prints, print_row, options).run();
+    return LedgerMaking(prints, print_row, options).run();
 }
 
 } // namespace washfast::causes

@@ -2,9 +2,9 @@
 
 #include "core/causes/judgement.h"
 #include "core/causes/phrases.h"
+#include "core/causes/words.h"
 #include "core/stats/power.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <boost/math/distributions/normal.hpp>
 #include <cmath>
@@ -28,7 +28,7 @@ int lacking(int need, int first, int second)
 
 QString inTen(double share)
 {
-    return say(QT_TRANSLATE_NOOP("Causes", "%1 in 10")).arg(std::lround(share * 10.0));
+    return Words::tr("%1 in 10").arg(std::lround(share * 10.0));
 }
 
 double quantiles(double alpha)
@@ -40,8 +40,7 @@ double quantiles(double alpha)
 MoreNeeded forRates(double first, double second, int n_first, int n_second, double alpha)
 {
     MoreNeeded out;
-    out.assumed
-        = say(QT_TRANSLATE_NOOP("Causes", "a difference such as %1 against %2")).arg(inTen(first), inTen(second));
+    out.assumed = Words::tr("a difference such as %1 against %2").arg(inTen(first), inTen(second));
     if (const auto need = stats::printsPerGroup(first, second, alpha, power, most_per_side))
         out.prints = lacking(*need, n_first, n_second);
     return out;
@@ -50,7 +49,7 @@ MoreNeeded forRates(double first, double second, int n_first, int n_second, doub
 MoreNeeded forCorrelation(double r, int n, double alpha)
 {
     MoreNeeded out;
-    out.assumed = say(QT_TRANSLATE_NOOP("Causes", "a correlation of %1")).arg(std::fabs(r), 0, 'f', 1);
+    out.assumed = Words::tr("a correlation of %1").arg(std::fabs(r), 0, 'f', 1);
     const double need = std::ceil(std::pow(quantiles(alpha) / std::atanh(std::min(std::fabs(r), 0.95)), 2.0)) + 3.0;
     if (need <= 2.0 * most_per_side)
         out.prints = std::max(0, static_cast<int>(need) - n);
@@ -103,7 +102,7 @@ MoreNeeded moreNeeded(const Prepared& prepared, const FactorEvidence* lead, std:
         const double shift = standardShift(prepared, *column);
         if (shift >= shift_worth_the_name) {
             MoreNeeded out;
-            out.assumed = say(QT_TRANSLATE_NOOP("Causes", "a difference like the one seen in %1")).arg(quoted(*lead));
+            out.assumed = Words::tr("a difference like the one seen in %1").arg(quoted(*lead));
             const double need = std::ceil(2.0 * std::pow(quantiles(alpha) / std::min(shift, 2.5), 2.0)) + 1.0;
             if (need <= most_per_side)
                 out.prints = lacking(static_cast<int>(need), failed, kept);

@@ -3,11 +3,11 @@
 #include "core/causes/design.h"
 #include "core/causes/phrases.h"
 #include "core/causes/together.h"
+#include "core/causes/words.h"
 #include "core/stats/collinearity.h"
 #include "core/stats/firth.h"
 #include "core/stats/robust_linear.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 
 namespace washfast::causes {
@@ -21,15 +21,15 @@ QString troubleSentence(stats::FirthTrouble trouble)
 {
     switch (trouble) {
     case stats::FirthTrouble::TooFewRows:
-        return say(QT_TRANSLATE_NOOP("Causes", "there are fewer prints with all of them recorded than terms to fit"));
+        return Words::tr("there are fewer prints with all of them recorded than terms to fit");
     case stats::FirthTrouble::SameOutcome:
-        return say(QT_TRANSLATE_NOOP("Causes", "all prints with all of them recorded came out the same"));
+        return Words::tr("all prints with all of them recorded came out the same");
     case stats::FirthTrouble::RankDeficient:
-        return say(QT_TRANSLATE_NOOP("Causes", "one of them does not vary, or follows exactly from the others"));
+        return Words::tr("one of them does not vary, or follows exactly from the others");
     case stats::FirthTrouble::NotConverged:
         break;
     }
-    return say(QT_TRANSLATE_NOOP("Causes", "the fit did not settle"));
+    return Words::tr("the fit did not settle");
 }
 
 FittedModel started(const Design& design, std::size_t rows)
@@ -50,8 +50,7 @@ std::optional<FittedModel> fit(const Prepared& prepared, const std::vector<std::
     if (!prepared.yesNo()) {
         const auto found = stats::robustLinear(design.columns, outcomeOf(prepared, rows));
         if (!found) {
-            why = say(
-                QT_TRANSLATE_NOOP("Causes", "the prints are too few, or one of the factors follows from the others"));
+            why = Words::tr("the prints are too few, or one of the factors follows from the others");
             return std::nullopt;
         }
         model.linear = true;
@@ -93,7 +92,7 @@ std::optional<FittedModel> fitModel(const Prepared& prepared, const QStringList&
     QStringList spoken;
     std::vector<std::size_t> which;
     const auto refuse = [&](const QString& why) {
-        problem = say(QT_TRANSLATE_NOOP("Causes", "The model of %1 was not fitted: %2.")).arg(listed(spoken), why);
+        problem = Words::tr("The model of %1 was not fitted: %2.").arg(listed(spoken), why);
         return std::nullopt;
     };
     QString lacking;
@@ -109,7 +108,7 @@ std::optional<FittedModel> fitModel(const Prepared& prepared, const QStringList&
         which.push_back(static_cast<std::size_t>(at - prepared.columns.begin()));
     }
     if (!lacking.isNull())
-        return refuse(say(QT_TRANSLATE_NOOP("Causes", "%1 is not among the factors that can be used")).arg(lacking));
+        return refuse(Words::tr("%1 is not among the factors that can be used").arg(lacking));
     QString why;
     auto model = fit(prepared, which, why);
     return model ? model : refuse(why);
@@ -147,13 +146,11 @@ std::optional<FittedModel> modelTheyBear(const Prepared& prepared, const std::ve
     if (!model)
         return std::nullopt;
     model->note
-        = say(QT_TRANSLATE_NOOP("Causes",
-                  "Exploratory: these %1 of %2 factors were chosen by their own p, as many as %3 can "
-                  "bear; the intervals do not allow for that choice%4."))
+        = Words::tr("Exploratory: these %1 of %2 factors were chosen by their own p, as many as %3 can "
+                    "bear; the intervals do not allow for that choice%4.")
               .arg(which.size())
               .arg(evidence.size())
-              .arg(printsCount(model->n),
-                  prepared.block.empty() ? QString() : say(QT_TRANSLATE_NOOP("Causes", ", nor for the blocks")));
+              .arg(printsCount(model->n), prepared.block.empty() ? QString() : Words::tr(", nor for the blocks"));
     return model;
 }
 

@@ -4,9 +4,9 @@
 #include "core/causes/phrases.h"
 #include "core/causes/published_signs.h"
 #include "core/causes/settings.h"
+#include "core/causes/words.h"
 #include "core/stats/doptimal.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -34,9 +34,9 @@ public:
     {
         choosePurpose();
         if (levers_.empty()) {
-            plan_.warnings.append(say(QT_TRANSLATE_NOOP("Causes",
+            plan_.warnings.append(Words::tr(
                 "No recorded factor can be set to two values, so there is nothing to plan: record at least the light, "
-                "the drying and the rinse.")));
+                "the drying and the rinse."));
             addControls();
             return std::move(plan_);
         }
@@ -69,8 +69,7 @@ private:
             plan_.purpose = Purpose::Untangle;
             for (const QString& name : oneOfEachKind()) {
                 if (levers_.size() >= most_factors) {
-                    plan_.warnings.append(say(
-                        QT_TRANSLATE_NOOP("Causes", "The tangle has %1 factors; this plan takes apart the first %2."))
+                    plan_.warnings.append(Words::tr("The tangle has %1 factors; this plan takes apart the first %2.")
                                               .arg(answer_.factors_named.size())
                                               .arg(most_factors));
                     break;
@@ -130,9 +129,8 @@ private:
         if (chosen.size() < 2)
             return answer_.factors_named;
         if (!told.isEmpty())
-            plan_.warnings.append(say(QT_TRANSLATE_NOOP("Causes",
-                                          "One factor stands for each kind of cause, since these act in the same "
-                                          "way as another: %1. Let them change with it."))
+            plan_.warnings.append(Words::tr("One factor stands for each kind of cause, since these act in the same "
+                                            "way as another: %1. Let them change with it.")
                                       .arg(listed(told)));
         return chosen;
     }
@@ -249,23 +247,18 @@ private:
     [[nodiscard]] QString whyOf(const QStringList& bad, const QStringList& good) const
     {
         if (plan_.purpose == Purpose::Map)
-            return say(QT_TRANSLATE_NOOP("Causes", "Spreads what was tried: %1.")).arg(listed(bad + good));
+            return Words::tr("Spreads what was tried: %1.").arg(listed(bad + good));
         if (bad.isEmpty())
-            return say(QT_TRANSLATE_NOOP(
-                           "Causes", "With %1, as in the prints that kept: if this fails too, it is something else."))
+            return Words::tr("With %1, as in the prints that kept: if this fails too, it is something else.")
                 .arg(listed(good));
         if (good.isEmpty())
-            return say(QT_TRANSLATE_NOOP(
-                           "Causes", "With %1, as in the prints that failed: if this keeps, it is something else."))
+            return Words::tr("With %1, as in the prints that failed: if this keeps, it is something else.")
                 .arg(listed(bad));
-        return say(QT_TRANSLATE_NOOP("Causes",
-                       "With %1 as in the prints that failed and %2 as in those that kept: if it fails, %3; if "
-                       "it keeps, %4."))
+        return Words::tr("With %1 as in the prints that failed and %2 as in those that kept: if it fails, %3; if "
+                         "it keeps, %4.")
             .arg(listed(bad), listed(good),
-                bad.size() == 1 ? say(QT_TRANSLATE_NOOP("Causes", "the first is the cause"))
-                                : say(QT_TRANSLATE_NOOP("Causes", "it is one of the first")),
-                bad.size() == 1 ? say(QT_TRANSLATE_NOOP("Causes", "it is not"))
-                                : say(QT_TRANSLATE_NOOP("Causes", "it is none of the first")));
+                bad.size() == 1 ? Words::tr("the first is the cause") : Words::tr("it is one of the first"),
+                bad.size() == 1 ? Words::tr("it is not") : Words::tr("it is none of the first"));
     }
 
     void addControls()
@@ -274,13 +267,13 @@ private:
         good.role = PlannedPrint::Role::KnownGood;
         for (const Lever& lever : levers_)
             good.settings.push_back(lever.good);
-        good.why = say(QT_TRANSLATE_NOOP("Causes",
-            "A print made in the way that is known to work: if it fails too, something else is wrong that day."));
+        good.why = Words::tr(
+            "A print made in the way that is known to work: if it fails too, something else is wrong that day.");
         plan_.prints.push_back(std::move(good));
         PlannedPrint dark;
         dark.role = PlannedPrint::Role::Unexposed;
-        dark.why = say(QT_TRANSLATE_NOOP("Causes",
-            "A coated strip that gets no light and the same rinse: it must turn white, else mix or coat is veiled."));
+        dark.why = Words::tr(
+            "A coated strip that gets no light and the same rinse: it must turn white, else mix or coat is veiled.");
         plan_.prints.push_back(std::move(dark));
     }
 
@@ -289,26 +282,23 @@ private:
         for (const Lever& lever : levers_)
             if (!canBeChosen(lever.factor->name))
                 plan_.warnings.append(
-                    say(QT_TRANSLATE_NOOP(
-                            "Causes", "%1 cannot be chosen: wait for such a day, or change what it acts through."))
+                    Words::tr("%1 cannot be chosen: wait for such a day, or change what it acts through.")
                         .arg(quoted(*lever.factor)));
         if (plan_.purpose != Purpose::Map && !plan_.prints_needed_for_power_80)
-            plan_.warnings.append(say(QT_TRANSLATE_NOOP("Causes",
-                                          "Even %1 such prints would settle it in fewer than %2 of 100 cases, if "
-                                          "the difference is as these prints suggest."))
+            plan_.warnings.append(Words::tr("Even %1 such prints would settle it in fewer than %2 of 100 cases, if "
+                                            "the difference is as these prints suggest.")
                                       .arg(most_looked_at)
                                       .arg(std::lround(options_.power * 100.0)));
         for (const Lever& lever : levers_)
             if (lever.factor->kind == Factor::Kind::Number && plan_.purpose != Purpose::Map) {
-                plan_.warnings.append(say(QT_TRANSLATE_NOOP("Causes",
+                plan_.warnings.append(Words::tr(
                     "The chance is reckoned as if each number had two values only, the one of the failed prints and "
-                    "the one of the kept.")));
+                    "the one of the kept."));
                 break;
             }
         if (!levers_.empty() && !canSplit())
-            plan_.warnings.append(say(QT_TRANSLATE_NOOP("Causes",
-                "Mix, paper and coat cannot differ within a sheet, so these are whole "
-                "sheets: make them side by side.")));
+            plan_.warnings.append(Words::tr("Mix, paper and coat cannot differ within a sheet, so these are whole "
+                                            "sheets: make them side by side."));
     }
 
     static constexpr double ridge = 0.05;

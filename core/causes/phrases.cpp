@@ -1,6 +1,6 @@
 #include "core/causes/phrases.h"
 
-#include <QCoreApplication>
+#include "core/causes/words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -29,7 +29,7 @@ QString levelsAgainstFailing(const FactorEvidence& evidence)
         levels.erase(levels.begin() + 2, levels.end() - 2);
     QStringList parts;
     for (const LevelCount& level : levels)
-        parts.append(say(QT_TRANSLATE_NOOP("Causes", "%1 of %2%3 with %4"))
+        parts.append(Words::tr("%1 of %2%3 with %4")
                          .arg(level.failed)
                          .arg(level.n)
                          .arg(parts.isEmpty() ? QStringLiteral(" failed") : QString(), level.label));
@@ -37,11 +37,6 @@ QString levelsAgainstFailing(const FactorEvidence& evidence)
 }
 
 } // namespace
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Causes", text);
-}
 
 QString quoted(const Factor& factor)
 {
@@ -77,13 +72,12 @@ QString someOf(const QStringList& names, int most)
     if (names.size() <= most)
         return listed(names);
     return names.mid(0, most).join(QStringLiteral(", "))
-        + say(QT_TRANSLATE_NOOP("Causes", " and %1 more")).arg(names.size() - qsizetype(most));
+        + Words::tr(" and %1 more").arg(names.size() - qsizetype(most));
 }
 
 QString printsCount(int count)
 {
-    return count == 1 ? say(QT_TRANSLATE_NOOP("Causes", "1 print"))
-                      : say(QT_TRANSLATE_NOOP("Causes", "%1 prints")).arg(count);
+    return count == 1 ? Words::tr("1 print") : Words::tr("%1 prints").arg(count);
 }
 
 QString spokenOutcome(const FactorTable& table)
@@ -101,7 +95,7 @@ QString capital(QString text)
 QString spokenP(double p)
 {
     if (p < 0.0001)
-        return say(QT_TRANSLATE_NOOP("Causes", "below 0.0001"));
+        return Words::tr("below 0.0001");
     return p >= 0.1 ? QString::number(p, 'f', 2) : QString::number(p, 'g', 2);
 }
 
@@ -111,19 +105,19 @@ QString shownBy(const Prepared& prepared, const FactorEvidence& evidence)
     if (prepared.yesNo() && !evidence.levels.empty())
         return name + QStringLiteral(": ") + levelsAgainstFailing(evidence);
     if (prepared.yesNo() && evidence.median_failed && evidence.median_kept)
-        return say(QT_TRANSLATE_NOOP("Causes", "%1: median %2 in the prints that failed, %3 in those that kept"))
+        return Words::tr("%1: median %2 in the prints that failed, %3 in those that kept")
             .arg(
                 name, withUnit(*evidence.median_failed, evidence.unit), withUnit(*evidence.median_kept, evidence.unit));
     const QString outcome = spokenOutcome(*prepared.table);
     if (evidence.correlation)
-        return say(QT_TRANSLATE_NOOP("Causes", "%1 and %2 have a correlation of %3"))
+        return Words::tr("%1 and %2 have a correlation of %3")
             .arg(name, outcome, QString::number(*evidence.correlation, 'f', 2));
     QStringList parts;
     for (const LevelCount& level : evidence.levels)
         if (level.median_outcome)
-            parts.append(say(QT_TRANSLATE_NOOP("Causes", "%1 with %2"))
+            parts.append(Words::tr("%1 with %2")
                              .arg(withUnit(*level.median_outcome, prepared.table->outcome_unit), level.label));
-    return say(QT_TRANSLATE_NOOP("Causes", "%1: the median of %2 is %3")).arg(name, outcome, listed(parts));
+    return Words::tr("%1: the median of %2 is %3").arg(name, outcome, listed(parts));
 }
 
 } // namespace washfast::causes

@@ -5,9 +5,6 @@
 
 namespace washfast::causes {
 
-/// A text of this room in the person's language; mark it with QT_TRANSLATE_NOOP("Causes", ...).
-[[nodiscard]] QString say(const char* text);
-
 /// The label in quotation marks.
 [[nodiscard]] QString quoted(const Factor& factor);
 [[nodiscard]] QString quoted(const FactorEvidence& evidence);

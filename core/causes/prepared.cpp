@@ -1,11 +1,11 @@
 #include "core/causes/prepared.h"
 
 #include "core/causes/phrases.h"
+#include "core/causes/words.h"
 #include "core/stats/fisher.h"
 #include "core/stats/permutation.h"
 #include "core/stats/ranks.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -128,14 +128,13 @@ QString unknownWarning(const Prepared& prepared, const Factor& factor, const Mis
 {
     QString counts;
     if (prepared.yesNo())
-        counts = say(QT_TRANSLATE_NOOP("Causes", ": %1 of the %2 prints without it failed, %3 of the %4 with it"))
+        counts = Words::tr(": %1 of the %2 prints without it failed, %3 of the %4 with it")
                      .arg(missing.unknown_failed)
                      .arg(missing.unknown)
                      .arg(missing.known_failed)
                      .arg(missing.known);
-    return say(QT_TRANSLATE_NOOP("Causes",
-                   "Whether %1 was recorded goes with the outcome itself (p %2)%3. The prints without it are not "
-                   "like the others."))
+    return Words::tr("Whether %1 was recorded goes with the outcome itself (p %2)%3. The prints without it are not "
+                     "like the others.")
         .arg(quoted(factor), spokenP(*missing.p), counts);
 }
 
@@ -153,8 +152,7 @@ void numberTheBlocks(const FactorTable& table, Prepared& prepared)
     prepared.block = numbered(texts, prepared.block_names);
     if (unknown > 0)
         prepared.warnings.append(
-            say(QT_TRANSLATE_NOOP("Causes", "%1 prints have no block recorded; they are compared among themselves."))
-                .arg(unknown));
+            Words::tr("%1 prints have no block recorded; they are compared among themselves.").arg(unknown));
     if (prepared.block_names.size() < 2)
         prepared.block.clear();
 }
@@ -172,12 +170,11 @@ public:
     {
         const auto add = [&](const QStringList& list, const QString& reason) {
             if (!list.isEmpty())
-                prepared.warnings.append(
-                    say(QT_TRANSLATE_NOOP("Causes", "Left out, %1: %2.")).arg(reason, list.join(QStringLiteral(", "))));
+                prepared.warnings.append(Words::tr("Left out, %1: %2.").arg(reason, list.join(QStringLiteral(", "))));
         };
-        add(never_, say(QT_TRANSLATE_NOOP("Causes", "not recorded for any print")));
-        add(same_, say(QT_TRANSLATE_NOOP("Causes", "the same for every print where it was recorded")));
-        add(identifiers_, say(QT_TRANSLATE_NOOP("Causes", "a different text for every print, which only names it")));
+        add(never_, Words::tr("not recorded for any print"));
+        add(same_, Words::tr("the same for every print where it was recorded"));
+        add(identifiers_, Words::tr("a different text for every print, which only names it"));
         prepared.left_out = names_;
     }
 
@@ -224,11 +221,10 @@ Prepared prepare(const FactorTable& table, const Options& options)
             prepared.failed.push_back(*value != 0.0 ? 1 : 0);
     }
     if (without_outcome > 0)
-        prepared.warnings.append(
-            say(QT_TRANSLATE_NOOP("Causes", "%1 of %2 prints could not be used: %3 is not known for them."))
-                .arg(without_outcome)
-                .arg(table.prints.size())
-                .arg(spokenOutcome(table)));
+        prepared.warnings.append(Words::tr("%1 of %2 prints could not be used: %3 is not known for them.")
+                                     .arg(without_outcome)
+                                     .arg(table.prints.size())
+                                     .arg(spokenOutcome(table)));
     numberTheBlocks(table, prepared);
 
     SetAside set_aside;

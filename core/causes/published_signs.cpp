@@ -1,8 +1,8 @@
 #include "core/causes/published_signs.h"
 
 #include "core/causes/phrases.h"
+#include "core/causes/words.h"
 
-#include <QCoreApplication>
 #include <array>
 #include <initializer_list>
 
@@ -14,7 +14,7 @@ using enum MissingAt;
 
 // The associations of cause and sign are those that practitioners' texts and studies of washed cyanotypes publish (the
 // project's science notes, section 2, list them with their sources); "hypothesis" marks what is a proposal only.
-constexpr std::array<PublishedSign, 12> table { {
+constexpr std::array<PublishedSign, 12> publishedTable { {
     { "light", QT_TRANSLATE_NOOP("Causes", "too little light"), Formation,
         QT_TRANSLATE_NOOP("Causes", "little change from yellow-green; the open border is pale too"),
         QT_TRANSLATE_NOOP("Causes", "the blue leaves evenly and the water turns green-blue"),
@@ -143,7 +143,7 @@ bool largerFails(const FactorEvidence& evidence)
 
 const PublishedSign* publishedSign(QStringView key)
 {
-    for (const PublishedSign& sign : table)
+    for (const PublishedSign& sign : publishedTable)
         if (key == QLatin1String(sign.key))
             return &sign;
     return nullptr;
@@ -192,23 +192,21 @@ void compareSeen(const Prepared& prepared, const PublishedSign& sign, SignMatch&
             one = prepared.table->sign_labels.value(one, one);
         return keys.join(QStringLiteral(" or "));
     };
-    const QString whose
-        = prepared.yesNo() ? say(QT_TRANSLATE_NOOP("Causes", "failed")) : say(QT_TRANSLATE_NOOP("Causes", "worse"));
+    const QString whose = prepared.yesNo() ? Words::tr("failed") : Words::tr("worse");
     const double share_failed = match.noted_failed > 0 ? double(match.seen_failed) / match.noted_failed : 0.0;
     const double share_kept = match.noted_kept > 0 ? double(match.seen_kept) / match.noted_kept : 0.0;
     if (match.seen_failed >= fewest_shown && share_failed >= 1.0 / 3.0 && share_failed > share_kept) {
         match.seen_agrees = true;
-        match.seen_says = say(QT_TRANSLATE_NOOP("Causes",
-                                  "Noted on %1 of the %2 %3 prints with signs on record: %4, as is published for %5."))
+        match.seen_says = Words::tr("Noted on %1 of the %2 %3 prints with signs on record: %4, as is published for %5.")
                               .arg(match.seen_failed)
                               .arg(match.noted_failed)
                               .arg(whose, spoken(shown), match.title);
     } else if (match.seen_failed == 0 && match.noted_failed >= fewest_noted) {
         match.seen_agrees = false;
-        match.seen_says = say(QT_TRANSLATE_NOOP("Causes",
-                                  "None of the %1 %2 prints with signs on record shows %3, which is published for %4."))
-                              .arg(match.noted_failed)
-                              .arg(whose, spoken(wanted), match.title);
+        match.seen_says
+            = Words::tr("None of the %1 %2 prints with signs on record shows %3, which is published for %4.")
+                  .arg(match.noted_failed)
+                  .arg(whose, spoken(wanted), match.title);
     }
 }
 
@@ -220,7 +218,7 @@ std::optional<SignMatch> matchSign(const FactorEvidence& evidence, const Tones& 
         = publishedSignFor(evidence.name, evidence.label, largerFails(evidence), worstLevel(evidence));
     if (sign == nullptr)
         return std::nullopt;
-    const auto text = [](const char* words) { return *words ? say(words) : QString(); };
+    const auto text = [](const char* words) { return *words ? Words::tr(words) : QString(); };
     SignMatch out { evidence.name, QString::fromLatin1(sign->key), text(sign->title), text(sign->before_rinse),
         text(sign->in_rinse), text(sign->day_after), text(sign->test), QString::fromLatin1(sign->evidence),
         std::nullopt, {} };
@@ -241,15 +239,11 @@ std::optional<SignMatch> matchSign(const FactorEvidence& evidence, const Tones& 
     case Tones::Stage::Neither:
         return out;
     }
-    out.says
-        = say(QT_TRANSLATE_NOOP(
-                  "Causes", "%1 stands for %2, which shows %3 the rinse; in these prints the blue is missing %4."))
-              .arg(quoted(evidence), out.title,
-                  formation ? say(QT_TRANSLATE_NOOP("Causes", "before")) : say(QT_TRANSLATE_NOOP("Causes", "after")),
-                  tones.stage == Tones::Stage::Before ? say(QT_TRANSLATE_NOOP("Causes", "before it"))
-                      : tones.stage == Tones::Stage::After
-                      ? say(QT_TRANSLATE_NOOP("Causes", "after it"))
-                      : say(QT_TRANSLATE_NOOP("Causes", "both before and after it")));
+    out.says = Words::tr("%1 stands for %2, which shows %3 the rinse; in these prints the blue is missing %4.")
+                   .arg(quoted(evidence), out.title, formation ? Words::tr("before") : Words::tr("after"),
+                       tones.stage == Tones::Stage::Before      ? Words::tr("before it")
+                           : tones.stage == Tones::Stage::After ? Words::tr("after it")
+                                                                : Words::tr("both before and after it"));
     return out;
 }
 

@@ -3,8 +3,8 @@
 #include "core/causes/evidence.h"
 #include "core/causes/phrases.h"
 #include "core/causes/published_signs.h"
+#include "core/causes/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 
@@ -61,8 +61,7 @@ void addRivals(const std::vector<FactorEvidence>& evidence, const Judgement& jud
                                   .arg(quoted(evidence[rival.column]), spokenP(rival.p_held_equal.value_or(0.0))));
     if (!told_apart.isEmpty())
         answer.evidence_for.append(
-            say(QT_TRANSLATE_NOOP("Causes", "It still goes with the outcome when this is held equal: %1."))
-                .arg(someOf(told_apart, 4)));
+            Words::tr("It still goes with the outcome when this is held equal: %1.").arg(someOf(told_apart, 4)));
 }
 
 void addUnknown(const Answer& answer, const FactorEvidence& lead, QStringList& against)
@@ -70,15 +69,14 @@ void addUnknown(const Answer& answer, const FactorEvidence& lead, QStringList& a
     for (const Missing& missing : answer.missing) {
         if (missing.name != lead.name)
             continue;
-        QString text = say(QT_TRANSLATE_NOOP("Causes", "It is not known for %1")).arg(printsCount(missing.unknown));
+        QString text = Words::tr("It is not known for %1").arg(printsCount(missing.unknown));
         if (answer.n_failed)
-            text += say(QT_TRANSLATE_NOOP("Causes", ", of which %1 failed (of the %2 with it, %3 did)"))
-                        .arg(missing.unknown_failed == 0 ? say(QT_TRANSLATE_NOOP("Causes", "none"))
-                                                         : QString::number(missing.unknown_failed))
+            text += Words::tr(", of which %1 failed (of the %2 with it, %3 did)")
+                        .arg(missing.unknown_failed == 0 ? Words::tr("none") : QString::number(missing.unknown_failed))
                         .arg(missing.known)
                         .arg(missing.known_failed);
         if (lead.p_if_unknown_against)
-            text += say(QT_TRANSLATE_NOOP("Causes", "; had all of those spoken against it, p would be %1"))
+            text += Words::tr("; had all of those spoken against it, p would be %1")
                         .arg(spokenP(*lead.p_if_unknown_against));
         against.append(text + QLatin1Char('.'));
     }
@@ -101,12 +99,12 @@ QString wouldShow(const SignMatch& sign, const QString& name)
 {
     QStringList parts;
     if (!sign.before_rinse.isEmpty())
-        parts.append(say(QT_TRANSLATE_NOOP("Causes", "before the rinse: %1")).arg(sign.before_rinse));
+        parts.append(Words::tr("before the rinse: %1").arg(sign.before_rinse));
     if (!sign.in_rinse.isEmpty())
-        parts.append(say(QT_TRANSLATE_NOOP("Causes", "in the rinse: %1")).arg(sign.in_rinse));
+        parts.append(Words::tr("in the rinse: %1").arg(sign.in_rinse));
     if (!sign.day_after.isEmpty())
-        parts.append(say(QT_TRANSLATE_NOOP("Causes", "a day after: %1")).arg(sign.day_after));
-    return say(QT_TRANSLATE_NOOP("Causes", "If it is %1 (%2), look for: %3. To tell: %4."))
+        parts.append(Words::tr("a day after: %1").arg(sign.day_after));
+    return Words::tr("If it is %1 (%2), look for: %3. To tell: %4.")
         .arg(name, sign.title, parts.join(QStringLiteral("; ")), sign.test);
 }
 
@@ -134,8 +132,7 @@ void addRivalSigns(const Prepared& prepared, const Judgement& judgement, Answer&
         if (!sign || keys.contains(sign->key) || !sign->seen_agrees.value_or(false))
             continue;
         keys.append(sign->key);
-        answer.evidence_against.append(
-            sign->seen_says + say(QT_TRANSLATE_NOOP("Causes", " That would be %1.")).arg(quoted(one)));
+        answer.evidence_against.append(sign->seen_says + Words::tr(" That would be %1.").arg(quoted(one)));
     }
 }
 
@@ -164,8 +161,9 @@ void sayWhatRivalsWouldShow(const Prepared& prepared, const Judgement& judgement
             const auto* own = publishedSign(answer.signs.front().key);
             const auto* other = publishedSign(own != nullptr && own->at == MissingAt::Formation ? u"damp" : u"light");
             if (own != nullptr && other != nullptr && own != other)
-                said.append(say(QT_TRANSLATE_NOOP("Causes", "Had it been %1 instead: %2, and %3 in the rinse."))
-                                .arg(say(other->title), say(other->before_rinse), say(other->in_rinse)));
+                said.append(
+                    Words::tr("Had it been %1 instead: %2, and %3 in the rinse.")
+                        .arg(Words::tr(other->title), Words::tr(other->before_rinse), Words::tr(other->in_rinse)));
         }
     }
     answer.rival_would_show = said.join(QLatin1Char(' '));
@@ -186,32 +184,30 @@ void giveReasons(const Prepared& prepared, const Judgement& judgement, const Opt
     answer.evidence_for.append(shownBy(prepared, lead) + QLatin1Char('.'));
     if (judgement.verdict == Verdict::Cause && !answer.prints_for.isEmpty())
         answer.evidence_for.append(
-            say(QT_TRANSLATE_NOOP("Causes", "%1 of %2 came out as it says."))
+            Words::tr("%1 of %2 came out as it says.")
                 .arg(answer.prints_for.size())
                 .arg(printsCount(static_cast<int>(answer.prints_for.size() + answer.prints_against.size()))));
     addRivals(answer.factors, judgement, answer);
     if (!answer.prints_against.isEmpty())
-        answer.evidence_against.append(say(QT_TRANSLATE_NOOP("Causes", "These came out the other way: %1."))
-                                           .arg(someOf(answer.prints_against, most_codes)));
+        answer.evidence_against.append(
+            Words::tr("These came out the other way: %1.").arg(someOf(answer.prints_against, most_codes)));
     const auto looked_at = answer.prints_for.size() + answer.prints_against.size();
     if (static_cast<double>(answer.prints_against.size()) > much_unexplained * static_cast<double>(looked_at))
-        answer.why += say(QT_TRANSLATE_NOOP("Causes",
-                              " It leaves %1 of %2 unexplained, so something that was not recorded may be behind "
-                              "both."))
+        answer.why += Words::tr(" It leaves %1 of %2 unexplained, so something that was not recorded may be behind "
+                                "both.")
                           .arg(answer.prints_against.size())
                           .arg(printsCount(static_cast<int>(looked_at)));
     addUnknown(answer, lead, answer.evidence_against);
     addSigns(answer, answer.evidence_for, answer.evidence_against);
     if (lead.n_batches > 0)
         answer.evidence_against.append(
-            say(QT_TRANSLATE_NOOP("Causes",
-                    "It was the same within each %1: %2 of them were tried, not %3 (p %4 with the %1 as unit)."))
+            Words::tr("It was the same within each %1: %2 of them were tried, not %3 (p %4 with the %1 as unit).")
                 .arg(lead.batch_label)
                 .arg(lead.n_batches)
                 .arg(printsCount(lead.n_known), spokenP(*lead.p_batch)));
     if (judgement.verdict == Verdict::Cause)
-        answer.evidence_against.append(say(QT_TRANSLATE_NOOP(
-            "Causes", "These prints were not made to test it; what was not recorded may have changed with it.")));
+        answer.evidence_against.append(
+            Words::tr("These prints were not made to test it; what was not recorded may have changed with it."));
     addRivalSigns(prepared, judgement, answer);
     sayWhatRivalsWouldShow(prepared, judgement, answer);
 }

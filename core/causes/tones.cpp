@@ -1,9 +1,9 @@
 #include "core/causes/tones.h"
 
 #include "core/causes/phrases.h"
+#include "core/causes/words.h"
 #include "core/stats/ranks.h"
 
-#include <QCoreApplication>
 #include <cmath>
 
 namespace washfast::causes {
@@ -34,22 +34,18 @@ Sides sidesOf(const Prepared& prepared, const std::vector<std::optional<double>>
 
 QString missingText(bool formed, bool kept, bool yes_no)
 {
-    const QString whose = yes_no
-        ? say(QT_TRANSLATE_NOOP("Causes", "in both the prints that failed and those that kept"))
-        : say(QT_TRANSLATE_NOOP("Causes", "in both the worse and the better prints"));
+    const QString whose = yes_no ? Words::tr("in both the prints that failed and those that kept")
+                                 : Words::tr("in both the worse and the better prints");
     if (!formed && !kept)
-        return say(QT_TRANSLATE_NOOP("Causes",
-                       "Neither tone was read %1, so these prints cannot say whether the blue never formed or "
-                       "was lost in the rinse."))
+        return Words::tr("Neither tone was read %1, so these prints cannot say whether the blue never formed or "
+                         "was lost in the rinse.")
             .arg(whose);
     if (!formed)
-        return say(QT_TRANSLATE_NOOP("Causes",
-                       "The tone before the rinse was not read often enough %1, so whether the blue never "
-                       "formed or was lost in the rinse cannot be answered."))
+        return Words::tr("The tone before the rinse was not read often enough %1, so whether the blue never "
+                         "formed or was lost in the rinse cannot be answered.")
             .arg(whose);
-    return say(QT_TRANSLATE_NOOP("Causes",
-                   "The tone a day after was not read often enough %1, so what the rinse took cannot be "
-                   "answered."))
+    return Words::tr("The tone a day after was not read often enough %1, so what the rinse took cannot be "
+                     "answered.")
         .arg(whose);
 }
 
@@ -84,17 +80,13 @@ Tones compareTones(const Prepared& prepared)
     out.stage = before ? (after ? Both : Before) : (after ? After : Neither);
     const auto number = [](double value) { return QString::number(value, 'f', 2); };
     const QString what = out.stage == Before
-        ? say(QT_TRANSLATE_NOOP(
-            "Causes", "the blue was missing before the rinse (light, mix, or wetness in the light), not lost in it"))
-        : out.stage == After ? say(QT_TRANSLATE_NOOP(
-              "Causes", "the blue had formed and was lost in the rinse (damp, a skin, too thick a coat, the water)"))
-        : out.stage == Both
-        ? say(QT_TRANSLATE_NOOP("Causes", "blue was missing before the rinse and more was lost in it"))
-        : say(QT_TRANSLATE_NOOP("Causes", "neither tone differs enough to say where the blue went"));
-    out.says = say(
-        QT_TRANSLATE_NOOP("Causes", "The two tones: %1 formed %2 against %3 and kept %4 of it against %5, so %6."))
-                   .arg(prepared.yesNo() ? say(QT_TRANSLATE_NOOP("Causes", "the prints that failed"))
-                                         : say(QT_TRANSLATE_NOOP("Causes", "the worse half")),
+        ? Words::tr("the blue was missing before the rinse (light, mix, or wetness in the light), not lost in it")
+        : out.stage == After
+        ? Words::tr("the blue had formed and was lost in the rinse (damp, a skin, too thick a coat, the water)")
+        : out.stage == Both ? Words::tr("blue was missing before the rinse and more was lost in it")
+                            : Words::tr("neither tone differs enough to say where the blue went");
+    out.says = Words::tr("The two tones: %1 formed %2 against %3 and kept %4 of it against %5, so %6.")
+                   .arg(prepared.yesNo() ? Words::tr("the prints that failed") : Words::tr("the worse half"),
                        number(*out.formed_failed), number(*out.formed_kept), number(*out.share_failed),
                        number(*out.share_kept), what);
     return out;

@@ -1,8 +1,8 @@
 #include "core/causes/wording.h"
 
 #include "core/causes/phrases.h"
+#include "core/causes/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 
@@ -14,11 +14,9 @@ QString withP(const Prepared& prepared, const FactorEvidence& evidence, int test
 {
     QString text = shownBy(prepared, evidence)
         + QStringLiteral(" (%1 p %2")
-              .arg(evidence.p_enumerated ? say(QT_TRANSLATE_NOOP("Causes", "exact"))
-                                         : say(QT_TRANSLATE_NOOP("Causes", "permutation")),
-                  spokenP(*evidence.p_exact));
+              .arg(evidence.p_enumerated ? Words::tr("exact") : Words::tr("permutation"), spokenP(*evidence.p_exact));
     if (tested > 1)
-        text += say(QT_TRANSLATE_NOOP("Causes", "; %1 after allowing for the %2 factors looked at"))
+        text += Words::tr("; %1 after allowing for the %2 factors looked at")
                     .arg(spokenP(*evidence.p_adjusted))
                     .arg(tested);
     return text + QStringLiteral(").");
@@ -40,25 +38,24 @@ public:
     {
         QStringList said;
         if (!same_.isEmpty())
-            said.append(say(QT_TRANSLATE_NOOP("Causes", "%1 changed together in all %2"))
+            said.append(Words::tr("%1 changed together in all %2")
                             .arg(someOf(QStringList { name_ } + same_, most), printsCount(least_both_)));
         if (disagree_.size() == 1)
-            said.append(say(QT_TRANSLATE_NOOP("Causes", "%1 and %2 disagree in only %3 of %4"))
+            said.append(Words::tr("%1 and %2 disagree in only %3 of %4")
                             .arg(name_, disagree_[0])
                             .arg(most_disagree_)
                             .arg(printsCount(both_)));
         else if (!disagree_.isEmpty())
-            said.append(say(QT_TRANSLATE_NOOP("Causes", "%1 disagrees with each of %2 in %3 prints at the most"))
+            said.append(Words::tr("%1 disagrees with each of %2 in %3 prints at the most")
                             .arg(name_, someOf(disagree_, most))
                             .arg(most_disagree_));
         if (!exactly_.isEmpty())
-            said.append(say(QT_TRANSLATE_NOOP("Causes", "%1 move exactly together"))
-                            .arg(someOf(QStringList { name_ } + exactly_, most)));
+            said.append(Words::tr("%1 move exactly together").arg(someOf(QStringList { name_ } + exactly_, most)));
         said += follows_;
         if (!held_.isEmpty())
-            said.append(say(QT_TRANSLATE_NOOP("Causes", "with %1%2 held equal, %3 stands out too little (p %4)"))
-                            .arg(held_.size() > 1 ? say(QT_TRANSLATE_NOOP("Causes", "one of ")) : QString(),
-                                someOf(held_, most), name_, spokenP(smallest_p_)));
+            said.append(Words::tr("with %1%2 held equal, %3 stands out too little (p %4)")
+                            .arg(held_.size() > 1 ? Words::tr("one of ") : QString(), someOf(held_, most), name_,
+                                spokenP(smallest_p_)));
         return said;
     }
 
@@ -77,7 +74,7 @@ private:
             exactly_.append(other);
         } else if (rival.together_with) {
             if (rival.column < *rival.together_with)
-                follows_.append(say(QT_TRANSLATE_NOOP("Causes", "%1 follows exactly from %2 together with %3"))
+                follows_.append(Words::tr("%1 follows exactly from %2 together with %3")
                                     .arg(name_, other, quoted(evidence_[*rival.together_with])));
         } else {
             smallest_p_ = std::min(smallest_p_, rival.p_held_equal.value_or(1.0));
@@ -105,16 +102,13 @@ QString causeText(
         if (rival.p_held_equal && (closest == nullptr || *rival.p_held_equal > *closest->p_held_equal))
             closest = &rival;
     if (closest != nullptr)
-        said.append(say(QT_TRANSLATE_NOOP("Causes",
-                            "It still stands out with each rival held equal in turn; the closest is %1 (p %2)."))
+        said.append(Words::tr("It still stands out with each rival held equal in turn; the closest is %1 (p %2).")
                         .arg(quoted(evidence[closest->column]), spokenP(*closest->p_held_equal)));
     else
-        said.append(say(QT_TRANSLATE_NOOP(
-                            "Causes", "None of the other %1 recorded factors that varied moves with it or stands out."))
+        said.append(Words::tr("None of the other %1 recorded factors that varied moves with it or stands out.")
                         .arg(first.others));
-    said.append(say(QT_TRANSLATE_NOOP("Causes",
-        "These prints were not made to test it: a pair made on purpose, with and without, "
-        "would settle it.")));
+    said.append(Words::tr("These prints were not made to test it: a pair made on purpose, with and without, "
+                          "would settle it."));
     return said.join(QLatin1Char(' '));
 }
 
@@ -125,14 +119,13 @@ QString tangleText(
     QStringList said { withP(prepared, lead, tested) };
     QStringList ties, rivals;
     if (judgement.first->batch_is_unit)
-        said.append(say(QT_TRANSLATE_NOOP("Causes",
-                            "It never changed within a %1, so the %1 and not the sheet is the unit: with %2 of "
-                            "them (p %3) it cannot be told from whatever else differed between them."))
+        said.append(Words::tr("It never changed within a %1, so the %1 and not the sheet is the unit: with %2 of "
+                              "them (p %3) it cannot be told from whatever else differed between them.")
                         .arg(lead.batch_label)
                         .arg(lead.n_batches)
                         .arg(spokenP(*lead.p_batch)));
     if (!judgement.first->follows_with.isEmpty())
-        ties.append(say(QT_TRANSLATE_NOOP("Causes", "each of %1 follows exactly from the others together"))
+        ties.append(Words::tr("each of %1 follows exactly from the others together")
                         .arg(listed(judgement.first->follows_with)));
     for (const Rival& rival : judgement.first->rivals)
         if (!rival.told_apart) {
@@ -142,64 +135,56 @@ QString tangleText(
     if (!ties.isEmpty())
         said.append(capital(ties.join(QStringLiteral("; "))) + QLatin1Char('.'));
     if (!rivals.isEmpty())
-        said.append(
-            say(QT_TRANSLATE_NOOP("Causes", "These prints cannot tell %1 from %2: make prints in which they differ."))
-                .arg(quoted(lead), someOf(rivals, 5)));
+        said.append(Words::tr("These prints cannot tell %1 from %2: make prints in which they differ.")
+                        .arg(quoted(lead), someOf(rivals, 5)));
     return said.join(QLatin1Char(' '));
 }
 
 QString missingText(const MoreNeeded& more)
 {
     if (!more.prints)
-        return say(QT_TRANSLATE_NOOP("Causes",
-                       "To show %1 would take more than 100 further prints: look for a stronger factor, or "
-                       "make prints that differ in one thing only."))
+        return Words::tr("To show %1 would take more than 100 further prints: look for a stronger factor, or "
+                         "make prints that differ in one thing only.")
             .arg(more.assumed);
     if (*more.prints == 0)
-        return say(QT_TRANSLATE_NOOP("Causes",
-                       "These prints would most likely have shown %1, so the cause, if there is one, may be "
-                       "weaker or something that was not recorded."))
+        return Words::tr("These prints would most likely have shown %1, so the cause, if there is one, may be "
+                         "weaker or something that was not recorded.")
             .arg(more.assumed);
-    return say(QT_TRANSLATE_NOOP("Causes", "About %1 more would be needed to show %2."))
-        .arg(printsCount(*more.prints), more.assumed);
+    return Words::tr("About %1 more would be needed to show %2.").arg(printsCount(*more.prints), more.assumed);
 }
 
 QString notEnoughText(const Prepared& prepared, const std::vector<FactorEvidence>& evidence, const Judgement& judgement,
     const MoreNeeded& more, int tested)
 {
     if (prepared.n() == 0)
-        return say(QT_TRANSLATE_NOOP("Causes", "No print has %1 recorded, so there is nothing to compare."))
+        return Words::tr("No print has %1 recorded, so there is nothing to compare.")
             .arg(spokenOutcome(*prepared.table));
     if (prepared.yesNo() && (prepared.nFailed() == 0 || prepared.nFailed() == prepared.n()))
-        return say(QT_TRANSLATE_NOOP("Causes", "All %1 %2, so there is nothing to compare them with."))
-            .arg(printsCount(prepared.n()),
-                prepared.nFailed() == 0 ? say(QT_TRANSLATE_NOOP("Causes", "kept"))
-                                        : say(QT_TRANSLATE_NOOP("Causes", "failed")));
+        return Words::tr("All %1 %2, so there is nothing to compare them with.")
+            .arg(printsCount(prepared.n()), prepared.nFailed() == 0 ? Words::tr("kept") : Words::tr("failed"));
     if (!judgement.lead)
-        return say(QT_TRANSLATE_NOOP("Causes", "No recorded factor varied between these %1, so none can be compared."))
+        return Words::tr("No recorded factor varied between these %1, so none can be compared.")
             .arg(printsCount(prepared.n()));
     const FactorEvidence& lead = evidence[*judgement.lead];
     QStringList said;
     if (judgement.lone) {
         said.append(withP(prepared, evidence[judgement.first->column], tested));
-        said.append(say(QT_TRANSLATE_NOOP("Causes",
-            "But nothing else that varied was recorded for these prints, so nothing else can be "
-            "ruled out: record at least one other thing that may be the cause.")));
+        said.append(Words::tr("But nothing else that varied was recorded for these prints, so nothing else can be "
+                              "ruled out: record at least one other thing that may be the cause."));
         return said.join(QLatin1Char(' '));
     }
     if (judgement.too_few) {
         said.append(withP(prepared, lead, tested));
         const int side = smallerSide(prepared, lead, *judgement.lead);
-        said.append(say(QT_TRANSLATE_NOOP("Causes",
-                            "That rests on %1 on one side, and a cause needs at least %2 on each: about %3 more."))
+        said.append(Words::tr("That rests on %1 on one side, and a cause needs at least %2 on each: about %3 more.")
                         .arg(printsCount(side))
                         .arg(fewest_on_a_side)
                         .arg(fewest_on_a_side - side));
         return said.join(QLatin1Char(' '));
     }
-    said.append(say(QT_TRANSLATE_NOOP("Causes", "No factor stands out clearly enough from chance in these %1."))
-                    .arg(printsCount(prepared.n())));
-    said.append(say(QT_TRANSLATE_NOOP("Causes", "The nearest: ")) + withP(prepared, lead, tested));
+    said.append(
+        Words::tr("No factor stands out clearly enough from chance in these %1.").arg(printsCount(prepared.n())));
+    said.append(Words::tr("The nearest: ") + withP(prepared, lead, tested));
     said.append(missingText(more));
     return said.join(QLatin1Char(' '));
 }

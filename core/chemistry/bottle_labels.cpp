@@ -3,18 +3,13 @@
 #include "core/chemistry/formula_parser.h"
 #include "core/chemistry/mix_record.h"
 #include "core/chemistry/recorded.h"
+#include "core/chemistry/words.h"
 
-#include <QCoreApplication>
 #include <QLocale>
 
 namespace washfast::chemistry {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Chemistry", text);
-}
 
 QString dayAt(const Notebook& notebook, Ref ref, const char* column)
 {
@@ -54,34 +49,35 @@ BottleLabel labelOfChemical(const Notebook& notebook, qint64 chemical)
         label.contents << what.join(QStringLiteral(", "));
     QStringList lot;
     if (const auto written = textAt(notebook, ref, "chemical_lot"); !written.isEmpty())
-        lot << tr("lot %1").arg(written);
+        lot << Words::tr("lot %1").arg(written);
     if (const auto purity = at(notebook, ref, "chemical_purity_pct").number())
-        lot << tr("purity %1 %").arg(number(*purity, 1));
+        lot << Words::tr("purity %1 %").arg(number(*purity, 1));
     if (const auto best = dayAt(notebook, ref, "chemical_best_before"); !best.isEmpty())
-        lot << tr("best before %1").arg(best);
+        lot << Words::tr("best before %1").arg(best);
     if (!lot.isEmpty())
         label.contents << lot.join(QStringLiteral(", "));
     label.date = LabelDate::Opened;
     label.made = dayAt(notebook, ref, "chemical_opened");
     const auto* hazards = hazardsOf(key);
-    label.note = hazards ? hazards->note : tr("Its hazards are not kept here: take them from the supplier's label.");
+    label.note
+        = hazards ? hazards->note : Words::tr("Its hazards are not kept here: take them from the supplier's label.");
     return label;
 }
 
 BottleLabel labelOfBatch(const QString& code, const Audit& audit, const QString& made)
 {
-    auto label = bottleLabel(tr("Mix %1").arg(code), audit.substances());
+    auto label = bottleLabel(Words::tr("Mix %1").arg(code), audit.substances());
     QStringList names;
     for (const auto& part : audit.parts)
         names << (part.name.isEmpty() ? part.written : part.name);
     if (!names.isEmpty())
         label.contents << names.join(QStringLiteral(", "));
     if (audit.iron_mol_l && audit.hexacyanoferrate_mol_l)
-        label.contents << tr("iron %1 mol/L, hexacyanoferrate %2 mol/L")
+        label.contents << Words::tr("iron %1 mol/L, hexacyanoferrate %2 mol/L")
                               .arg(number(*audit.iron_mol_l, 3), number(*audit.hexacyanoferrate_mol_l, 3));
     label.made = made;
     if (audit.carbon_dioxide_l && *audit.carbon_dioxide_l > 0)
-        label.note = tr("Vented cap. Not tight while it fizzes.");
+        label.note = Words::tr("Vented cap. Not tight while it fizzes.");
     return label;
 }
 

@@ -1,19 +1,13 @@
 #include "core/chemistry/formula_parser.h"
 
 #include "core/chemistry/atomic_weights.h"
-
-#include <QCoreApplication>
+#include "core/chemistry/words.h"
 
 namespace washfast::chemistry {
 
 namespace {
 
 constexpr int longest = 200, deepest = 20, largest = 9999;
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Chemistry", text);
-}
 
 /// Thrown inside this file only; readFormula turns it into a fault.
 struct Stop {
@@ -90,10 +84,10 @@ public:
     Composition read()
     {
         if (text_.size() > longest)
-            stop(longest, tr("A formula has at most %1 characters.").arg(longest));
+            stop(longest, Words::tr("A formula has at most %1 characters.").arg(longest));
         skipSpaces();
         if (atEnd())
-            stop(at_, tr("A formula is missing here."));
+            stop(at_, Words::tr("A formula is missing here."));
         Composition whole;
         for (;;) {
             const double factor = leadingNumber();
@@ -106,7 +100,7 @@ public:
             ++at_;
             skipSpaces();
             if (atEnd())
-                stop(at_, tr("Something is missing behind the dot."));
+                stop(at_, Words::tr("Something is missing behind the dot."));
         }
         whole.charge = charge();
         skipSpaces();
@@ -123,10 +117,10 @@ private:
     {
         const QChar c = now();
         if (c == u')' || c == u']' || c == u'}')
-            return tr("“%1” closes nothing.").arg(c);
+            return Words::tr("“%1” closes nothing.").arg(c);
         if (c.isLower())
-            return tr("No element begins with “%1”; capitals matter.").arg(c);
-        return tr("“%1” does not belong here.").arg(c);
+            return Words::tr("No element begins with “%1”; capitals matter.").arg(c);
+        return Words::tr("“%1” does not belong here.").arg(c);
     }
     void skipSpaces()
     {
@@ -154,15 +148,15 @@ private:
         if (digits.isEmpty())
             return 1.0;
         if (digits.endsWith(u'.'))
-            stop(at_ - 1, tr("A number does not end with a dot."));
+            stop(at_ - 1, Words::tr("A number does not end with a dot."));
         const double number = digits.toDouble();
         if (number <= 0)
-            stop(start, tr("A part cannot stand there zero times."));
+            stop(start, Words::tr("A part cannot stand there zero times."));
         if (number > largest)
-            stop(start, tr("The number %1 is too large.").arg(digits));
+            stop(start, Words::tr("The number %1 is too large.").arg(digits));
         skipSpaces();
         if (atEnd())
-            stop(at_, tr("A formula is missing behind the number."));
+            stop(at_, Words::tr("A formula is missing behind the number."));
         return number;
     }
 
@@ -173,10 +167,10 @@ private:
         int n = 0;
         while (!atEnd() && digitOf(now()) >= 0) {
             if (at_ == start && digitOf(now()) == 0)
-                stop(at_, tr("A count does not begin with 0."));
+                stop(at_, Words::tr("A count does not begin with 0."));
             n = n * 10 + digitOf(now());
             if (n > largest)
-                stop(start, tr("The count is too large."));
+                stop(start, Words::tr("The count is too large."));
             ++at_;
         }
         return at_ == start ? 1 : n;
@@ -190,11 +184,11 @@ private:
                 at_ += 2;
                 return two.toString();
             }
-            stop(at_, tr("There is no element “%1”.").arg(two));
+            stop(at_, Words::tr("There is no element “%1”.").arg(two));
         }
         const auto one = text_.mid(at_, 1);
         if (!isElement(one))
-            stop(at_, tr("There is no element “%1”.").arg(one));
+            stop(at_, Words::tr("There is no element “%1”.").arg(one));
         ++at_;
         return one.toString();
     }
@@ -208,13 +202,13 @@ private:
             const QChar c = now();
             if (const QChar close = closingOf(c); !close.isNull()) {
                 if (depth == deepest)
-                    stop(at_, tr("The brackets are nested too deep."));
+                    stop(at_, Words::tr("The brackets are nested too deep."));
                 const auto opened = at_++;
                 const auto inner = group(close, depth + 1);
                 if (atEnd())
-                    stop(opened, tr("“%1” is never closed.").arg(c));
+                    stop(opened, Words::tr("“%1” is never closed.").arg(c));
                 if (now() != close)
-                    stop(at_, tr("“%1” is closed by “%2”.").arg(c, now()));
+                    stop(at_, Words::tr("“%1” is closed by “%2”.").arg(c, now()));
                 ++at_;
                 closed_square_ = close == u']';
                 add(whole, inner, chargeAfterBracket() ? 1 : count());
@@ -225,7 +219,8 @@ private:
                 whole.atoms[symbol] += count();
                 if (at_ > digits && !atEnd() && signOf(now()) != 0)
                     stop(digits,
-                        tr("“%1” can be a count and a charge; write the charge behind ^ or behind a square bracket.")
+                        Words::tr(
+                            "“%1” can be a count and a charge; write the charge behind ^ or behind a square bracket.")
                             .arg(text_.mid(digits, at_ + 1 - digits)));
             } else if (c == closing && !closing.isNull()) {
                 break;
@@ -235,7 +230,7 @@ private:
                     break;
                 if (!isDot(c))
                     stop(at_, unexpected());
-                stop(at_, tr("A dot cannot stand inside brackets."));
+                stop(at_, Words::tr("A dot cannot stand inside brackets."));
             } else {
                 if (c == u')' || c == u']' || c == u'}') {
                     if (!closing.isNull())
@@ -246,8 +241,8 @@ private:
         }
         if (whole.atoms.isEmpty())
             stop(at_,
-                at_ == start && !closing.isNull() ? tr("There is nothing between the brackets.")
-                    : atEnd()                     ? tr("A formula is missing here.")
+                at_ == start && !closing.isNull() ? Words::tr("There is nothing between the brackets.")
+                    : atEnd()                     ? Words::tr("A formula is missing here.")
                                                   : unexpected());
         return whole;
     }
@@ -293,11 +288,11 @@ private:
             ++at_;
         }
         if (sign == 0)
-            stop(start, tr("A charge needs + or -."));
+            stop(start, Words::tr("A charge needs + or -."));
         if (figures && size == 0)
-            stop(start, tr("A charge of 0 is left out."));
+            stop(start, Words::tr("A charge of 0 is left out."));
         if (size > 20)
-            stop(start, tr("A charge of %1 is too large.").arg(size));
+            stop(start, Words::tr("A charge of %1 is too large.").arg(size));
         return sign * (figures ? size : 1);
     }
 
@@ -311,8 +306,8 @@ private:
 Error FormulaFault::error(const QString& formula) const
 {
     return { Trouble::BadInput,
-        at >= formula.size() ? tr("At the end: %1").arg(says)
-                             : tr("Character %1: %2").arg(QString::number(at + 1), says),
+        at >= formula.size() ? Words::tr("At the end: %1").arg(says)
+                             : Words::tr("Character %1: %2").arg(QString::number(at + 1), says),
         formula.size() > 60 ? formula.left(60) + QStringLiteral("…") : formula };
 }
 

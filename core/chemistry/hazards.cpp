@@ -1,5 +1,7 @@
 #include "core/chemistry/hazards.h"
 
+#include "core/chemistry/words.h"
+
 #include <QCoreApplication>
 #include <QFile>
 #include <QJsonArray>
@@ -21,11 +23,6 @@ namespace {
 
 /// One index unit is 0.025 W/m² of erythemal irradiance (Global Solar UV Index, 2002): 100 J/m² / 0.025 W/m² / 60 s.
 constexpr double erythemalMinutesTimesIndex = 100.0 / 0.025 / 60.0;
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Chemistry", text);
-}
 
 QJsonObject open(const char* name)
 {
@@ -70,7 +67,7 @@ HazardList readList(const QJsonObject& object)
 
 QString deferral()
 {
-    return tr("Follow your local rules and the supplier's safety data sheet.");
+    return Words::tr("Follow your local rules and the supplier's safety data sheet.");
 }
 
 QString statementText(const QString& code)
@@ -196,12 +193,12 @@ QString uvBand(double uv_index)
 {
     const double whole = std::round(uv_index); // the index is given as a whole number
     if (whole < 3)
-        return tr("low");
+        return Words::tr("low");
     if (whole < 6)
-        return tr("moderate");
+        return Words::tr("moderate");
     if (whole < 8)
-        return tr("high");
-    return whole < 11 ? tr("very high") : tr("extreme");
+        return Words::tr("high");
+    return whole < 11 ? Words::tr("very high") : Words::tr("extreme");
 }
 
 Caution sunCaution(std::optional<double> uv_index)
@@ -209,7 +206,7 @@ Caution sunCaution(std::optional<double> uv_index)
     Caution caution = *findCaution(QStringLiteral("sun"));
     if (uv_index && *uv_index > 0)
         caution.why += QLatin1Char(' ')
-            + tr("The day's index is %1, %2: one standard erythema dose in about %3 minutes.")
+            + Words::tr("The day's index is %1, %2: one standard erythema dose in about %3 minutes.")
                   .arg(QString::number(*uv_index, 'f', 1), uvBand(*uv_index),
                       QString::number(erythemalMinutesTimesIndex / *uv_index, 'f', *uv_index < 7 ? 0 : 1));
     return caution;

@@ -1,18 +1,13 @@
 #include "core/chemistry/label.h"
 
 #include "core/chemistry/substance.h"
+#include "core/chemistry/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 
 namespace washfast::chemistry {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Chemistry", text);
-}
 
 QString payloadMark()
 {
@@ -23,7 +18,7 @@ LabelSheet sheet(const char* key, const char* name, double width, double height,
 {
     LabelSheet made;
     made.key = QString::fromLatin1(key);
-    made.name = tr(name);
+    made.name = Words::tr(name);
     made.width_mm = width;
     made.height_mm = height;
     made.columns = columns;
@@ -63,9 +58,9 @@ BottleLabel bottleLabel(const QString& title, const QStringList& substances)
         label.hazards.begin(), label.hazards.end(), [](const LabelStatement& statement) { return statement.disputed; });
     QStringList footing;
     if (substances.size() > 1)
-        footing << tr("Hazards of the undiluted substances.");
+        footing << Words::tr("Hazards of the undiluted substances.");
     if (disputed)
-        footing << tr("A star marks what only some suppliers state.");
+        footing << Words::tr("A star marks what only some suppliers state.");
     footing << deferral();
     label.footing = footing.join(QLatin1Char(' '));
     return label;

@@ -1,19 +1,14 @@
 #include "core/chemistry/mix_record.h"
 
 #include "core/chemistry/recorded.h"
+#include "core/chemistry/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <map>
 
 namespace washfast::chemistry {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Chemistry", text);
-}
 
 bool isRetired(const Notebook& notebook, Entity entity, qint64 id, const char* column)
 {
@@ -145,13 +140,13 @@ QString warningWord(ShelfWarning warning)
 {
     switch (warning) {
     case ShelfWarning::Old:
-        return tr("old");
+        return Words::tr("old");
     case ShelfWarning::Low:
-        return tr("low");
+        return Words::tr("low");
     case ShelfWarning::NoLabel:
         break;
     }
-    return tr("no label noted");
+    return Words::tr("no label noted");
 }
 
 BottleState bottleState(const Notebook& notebook, qint64 chemical, const Instant& now)
@@ -178,21 +173,21 @@ BottleState bottleState(const Notebook& notebook, qint64 chemical, const Instant
     const auto number = [](double grams) { return QString::number(grams, 'f', 1); };
     if (since_seen) {
         state.left_g = std::max(0.0, *seen - state.weighed_out_g);
-        state.says = tr("%1 g seen on %2, %3 g weighed out since.")
+        state.says = Words::tr("%1 g seen on %2, %3 g weighed out since.")
                          .arg(number(*seen), dayOf(*counted), number(state.weighed_out_g));
     } else if (seen) {
         state.left_g = seen;
         state.weighed_out_g = 0;
-        state.says
-            = tr("%1 g, seen on an unknown day: what was weighed out since cannot be taken off.").arg(number(*seen));
+        state.says = Words::tr("%1 g, seen on an unknown day: what was weighed out since cannot be taken off.")
+                         .arg(number(*seen));
     } else if (full) {
         state.left_g = std::max(0.0, *full - state.weighed_out_g);
-        state.says = tr("%1 g when new, %2 g weighed out.").arg(number(*full), number(state.weighed_out_g));
+        state.says = Words::tr("%1 g when new, %2 g weighed out.").arg(number(*full), number(state.weighed_out_g));
     } else {
-        state.says = tr("Not recorded.");
+        state.says = Words::tr("Not recorded.");
     }
     if (unknown > 0 && (since_seen || full))
-        state.says += QLatin1Char(' ') + tr("Some weighings have no mass or day, so that there is less.");
+        state.says += QLatin1Char(' ') + Words::tr("Some weighings have no mass or day, so that there is less.");
 
     const auto best_before = at(notebook, { Entity::Chemical, chemical }, "chemical_best_before").time();
     const auto opened = at(notebook, { Entity::Chemical, chemical }, "chemical_opened").time();
@@ -231,12 +226,12 @@ MixState mixState(const Notebook& notebook, qint64 mix, const Instant& now)
     if (since_seen || whole) {
         state.left_ml = std::max(0.0, (since_seen ? *seen : *whole) - used);
         state.says = since_seen
-            ? tr("%1 mL seen on %2, %3 mL painted on since.").arg(number(*seen), dayOf(*seen_on), number(used))
-            : tr("%1 mL made, %2 mL painted on.").arg(number(*whole), number(used));
+            ? Words::tr("%1 mL seen on %2, %3 mL painted on since.").arg(number(*seen), dayOf(*seen_on), number(used))
+            : Words::tr("%1 mL made, %2 mL painted on.").arg(number(*whole), number(used));
         if (state.at_most)
-            state.says += QLatin1Char(' ') + tr("Some coats have no volume, so that there is less.");
+            state.says += QLatin1Char(' ') + Words::tr("Some coats have no volume, so that there is less.");
     } else {
-        state.says = tr("Not recorded.");
+        state.says = Words::tr("Not recorded.");
     }
     const auto keys = reckon(batchOf(notebook, mix)).substances();
     const double keeps

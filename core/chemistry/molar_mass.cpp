@@ -1,8 +1,7 @@
 #include "core/chemistry/molar_mass.h"
 
 #include "core/chemistry/atomic_weights.h"
-
-#include <QCoreApplication>
+#include "core/chemistry/words.h"
 
 namespace washfast::chemistry {
 
@@ -25,9 +24,7 @@ Result<double> molarMass(const QString& formula)
         return reading.fault->error(formula);
     for (auto atom = reading.composition->atoms.begin(); atom != reading.composition->atoms.end(); ++atom)
         if (!atomicWeight(atom.key()))
-            return Error { Trouble::BadInput,
-                QCoreApplication::translate("Chemistry", "%1 has no standard atomic weight.").arg(atom.key()),
-                formula };
+            return Error { Trouble::BadInput, Words::tr("%1 has no standard atomic weight.").arg(atom.key()), formula };
     return *molarMass(*reading.composition);
 }
 

@@ -3,8 +3,8 @@
 #include "core/chemistry/hazards.h"
 #include "core/chemistry/mix_record.h"
 #include "core/chemistry/recorded.h"
+#include "core/chemistry/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <limits>
 
@@ -12,15 +12,11 @@ namespace washfast::chemistry {
 
 namespace {
 
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Chemistry", text);
-}
-
 QString defaultStep()
 {
-    return tr("Dissolve what was weighed, one after the other, in the order of the list, and stir each until it is "
-              "clear. Top up to the volume.");
+    return Words::tr(
+        "Dissolve what was weighed, one after the other, in the order of the list, and stir each until it is "
+        "clear. Top up to the volume.");
 }
 
 /// Steps, notes and cautions, which both kinds of own formula have.
@@ -45,15 +41,17 @@ Result<FoundSubstance> usable(const Ingredient& ingredient, const QString& which
 {
     const auto wrong = [&](const QString& says) { return Error { Trouble::BadInput, says, {} }; };
     if (ingredient.substance.trimmed().isEmpty())
-        return wrong(tr("%1 has no substance.").arg(which));
+        return wrong(Words::tr("%1 has no substance.").arg(which));
     auto found = findSubstance(ingredient.substance);
     if (!found)
-        return wrong(tr("%1, “%2”: %3").arg(which, ingredient.substance, found.error().says));
+        return wrong(Words::tr("%1, “%2”: %3").arg(which, ingredient.substance, found.error().says));
     if (!substanceByKey(found->substance.key))
-        return wrong(tr("%1, “%2”: a formula that can be read, but none of the substances that a mix is reckoned from.")
-                         .arg(which, ingredient.substance));
+        return wrong(
+            Words::tr("%1, “%2”: a formula that can be read, but none of the substances that a mix is reckoned from.")
+                .arg(which, ingredient.substance));
     if (found->substance.key == QLatin1String("H2O"))
-        return wrong(tr("%1 is water, which is not weighed here: it is what the volume is topped up with.").arg(which));
+        return wrong(
+            Words::tr("%1 is water, which is not weighed here: it is what the volume is topped up with.").arg(which));
     return found;
 }
 
@@ -87,7 +85,7 @@ std::optional<Recipe> lastTime(const Notebook& notebook, const WrittenFormula& w
             continue;
         recipe->key = written.key;
         recipe->name = written.name;
-        recipe->source = tr("Your own: the amounts that were weighed for the mix %1. %2")
+        recipe->source = Words::tr("Your own: the amounts that were weighed for the mix %1. %2")
                              .arg(notebook.nameOf({ Entity::Mix, mixes.id(row) }), written.source)
                              .trimmed();
         finish(*recipe, written.steps, written.notes);
@@ -104,29 +102,29 @@ Result<Recipe> recipeFrom(const WrittenFormula& written)
     Recipe recipe;
     recipe.key = written.key;
     recipe.name = written.name;
-    recipe.source = tr("Your own. %1").arg(written.source).trimmed();
+    recipe.source = Words::tr("Your own. %1").arg(written.source).trimmed();
     if (written.ingredients.empty())
-        return wrong(tr("It has no ingredients yet."));
+        return wrong(Words::tr("It has no ingredients yet."));
     for (size_t i = 0; i < written.ingredients.size(); ++i) {
         const auto& ingredient = written.ingredients[i];
-        const auto which = tr("Ingredient %1").arg(i + 1);
+        const auto which = Words::tr("Ingredient %1").arg(i + 1);
         const auto found = usable(ingredient, which);
         if (!found)
             return found.error();
         const auto& key = found->substance.key;
         if (!ingredient.grams || !(*ingredient.grams > 0))
-            return wrong(tr("%1, %2, has no amount.").arg(which, found->substance.name));
+            return wrong(Words::tr("%1, %2, has no amount.").arg(which, found->substance.name));
         if (std::any_of(recipe.components.begin(), recipe.components.end(),
                 [&](const Component& other) { return other.substance == key; }))
-            return wrong(
-                tr("%1, %2, stands in it twice: put both amounts into one line.").arg(which, found->substance.name));
+            return wrong(Words::tr("%1, %2, stands in it twice: put both amounts into one line.")
+                             .arg(which, found->substance.name));
         auto note = ingredient.note;
         if (found->form_assumed)
             note = (found->says + QLatin1Char(' ') + note).trimmed();
         recipe.components.push_back({ key, *ingredient.grams, ingredient.solution, note, {} });
     }
     if (!written.volume_ml || !(*written.volume_ml > 0))
-        return wrong(tr("It does not say for how many mL of mix the amounts are."));
+        return wrong(Words::tr("It does not say for how many mL of mix the amounts are."));
     recipe.volume_ml = *written.volume_ml;
     finish(recipe, written.steps, written.notes);
     return recipe;
@@ -178,7 +176,7 @@ OwnFormula ownFormula(const Notebook& notebook, qint64 formula)
     if (written.ingredients.empty()) {
         own.recipe = lastTime(notebook, written, formula);
         if (!own.recipe)
-            own.problem = tr("It has no ingredients yet, and no mix that follows it says what was weighed.");
+            own.problem = Words::tr("It has no ingredients yet, and no mix that follows it says what was weighed.");
         return own;
     }
     auto recipe = recipeFrom(written);
@@ -215,7 +213,7 @@ WrittenFormula copyOf(const Recipe& recipe, const QString& name)
 {
     WrittenFormula written;
     written.name = name;
-    written.source = tr("A copy of “%1”. %2").arg(recipe.name, recipe.source);
+    written.source = Words::tr("A copy of “%1”. %2").arg(recipe.name, recipe.source);
     written.volume_ml = recipe.volume_ml;
     written.steps = recipe.steps.join(QLatin1Char('\n'));
     QStringList notes;
@@ -223,7 +221,8 @@ WrittenFormula copyOf(const Recipe& recipe, const QString& name)
         if (component.left_out.isEmpty())
             written.ingredients.push_back({ component.substance, component.grams, component.solution, component.note });
         else
-            notes << tr("%1 was left out. %2").arg(substanceByKey(component.substance)->name, component.left_out);
+            notes
+                << Words::tr("%1 was left out. %2").arg(substanceByKey(component.substance)->name, component.left_out);
     }
     for (const auto& text : { recipe.waiting, recipe.light, recipe.storage })
         if (!text.isEmpty())

@@ -1,7 +1,8 @@
 // Which pictograms and precautionary statements belong to hazard codes: Annex 3 and chapter 1.4 of the GHS.
 #include "core/chemistry/hazards.h"
 
-#include <QCoreApplication>
+#include "core/chemistry/words.h"
+
 #include <QSet>
 #include <algorithm>
 
@@ -48,7 +49,7 @@ const Rule* ruleFor(const QString& code)
 Pictogram pictogram(Symbol symbol)
 {
     const auto named = [](const char* code, const char* name) {
-        return Pictogram { QString::fromLatin1(code), QCoreApplication::translate("Chemistry", name) };
+        return Pictogram { QString::fromLatin1(code), Words::tr(name) };
     };
     switch (symbol) {
     case Symbol::Flame:

@@ -1,5 +1,7 @@
 #include "core/chemistry/recipe.h"
 
+#include "core/chemistry/words.h"
+
 #include <QCoreApplication>
 #include <QDir>
 #include <QFile>
@@ -17,11 +19,6 @@ static void openFormulas() // Q_INIT_RESOURCE has to stand outside of a namespac
 namespace washfast::chemistry {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Chemistry", text);
-}
 
 /// A text of a file, translated where a translation is there.
 QString text(const QJsonObject& object, const char* key)
@@ -66,22 +63,22 @@ Result<Component> readComponent(const QJsonObject& object, const Recipe& recipe,
     part.left_out = text(object, "left_out");
     const auto* substance = substanceByKey(part.substance);
     if (!substance)
-        return wrong(tr("The substance “%1” is not known.").arg(part.substance));
+        return wrong(Words::tr("The substance “%1” is not known.").arg(part.substance));
     if (std::none_of(recipe.solutions.begin(), recipe.solutions.end(),
             [&](const Solution& solution) { return solution.name == part.solution; }))
-        return wrong(tr("There is no solution “%1”.").arg(part.solution));
+        return wrong(Words::tr("There is no solution “%1”.").arg(part.solution));
     const auto amount = object.value(QLatin1String("amount")).toString();
     if (recipe.target && !amount.isEmpty()) {
         const auto moles = wantedMoles(*recipe.target, amount, recipe.volume_ml);
         const auto yield = yieldOf(*substance, amount);
         if (!moles || !yield || *yield <= 0 || !substance->molar_mass)
-            return wrong(tr("“%1” cannot be the amount of %2.").arg(amount, part.substance));
+            return wrong(Words::tr("“%1” cannot be the amount of %2.").arg(amount, part.substance));
         part.grams = *moles / *yield * *substance->molar_mass;
     } else {
         part.grams = object.value(QLatin1String("grams")).toDouble(0);
     }
     if (part.grams <= 0)
-        return wrong(tr("The amount of %1 is missing.").arg(part.substance));
+        return wrong(Words::tr("The amount of %1 is missing.").arg(part.substance));
     return part;
 }
 
@@ -123,7 +120,8 @@ Result<Recipe> readRecipe(const QByteArray& json, const QString& where)
     QJsonParseError error;
     const auto object = QJsonDocument::fromJson(json, &error).object();
     if (error.error != QJsonParseError::NoError)
-        return wrong(tr("This is no JSON: %1, at byte %2.").arg(error.errorString(), QString::number(error.offset)));
+        return wrong(
+            Words::tr("This is no JSON: %1, at byte %2.").arg(error.errorString(), QString::number(error.offset)));
     Recipe recipe;
     recipe.key = object.value(QLatin1String("key")).toString();
     recipe.name = text(object, "name");
@@ -135,9 +133,9 @@ Result<Recipe> readRecipe(const QByteArray& json, const QString& where)
     recipe.light = text(object, "light");
     recipe.storage = text(object, "storage");
     if (recipe.key.isEmpty() || recipe.name.isEmpty() || recipe.source.isEmpty())
-        return wrong(tr("Key, name or source is missing."));
+        return wrong(Words::tr("Key, name or source is missing."));
     if (recipe.volume_ml <= 0)
-        return wrong(tr("The volume is missing."));
+        return wrong(Words::tr("The volume is missing."));
     for (const auto& value : object.value(QLatin1String("solutions")).toArray())
         recipe.solutions.push_back({ value.toObject().value(QLatin1String("name")).toString(),
             value.toObject().value(QLatin1String("volume_ml")).toDouble(0) });
@@ -148,7 +146,7 @@ Result<Recipe> readRecipe(const QByteArray& json, const QString& where)
         recipe.components.push_back(std::move(component).value());
     }
     if (recipe.components.empty())
-        return wrong(tr("The components are missing."));
+        return wrong(Words::tr("The components are missing."));
     for (const auto& value : object.value(QLatin1String("steps")).toArray())
         recipe.steps << QCoreApplication::translate("Formulas", value.toString().toUtf8().constData());
     for (const auto& value : object.value(QLatin1String("cautions")).toArray())

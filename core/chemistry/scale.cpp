@@ -1,17 +1,13 @@
 #include "core/chemistry/scale.h"
 
-#include <QCoreApplication>
+#include "core/chemistry/words.h"
+
 #include <algorithm>
 #include <cmath>
 
 namespace washfast::chemistry {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Chemistry", text);
-}
 
 /// What a substance is taken for: the yield that a swap keeps.
 std::optional<double> purposeOf(const Substance& substance)
@@ -41,7 +37,7 @@ double roundTo(double value, double step)
 
 Outcome check(const Order& order)
 {
-    const auto wrong = [](const char* text) { return Error { Trouble::BadInput, tr(text), {} }; };
+    const auto wrong = [](const char* text) { return Error { Trouble::BadInput, Words::tr(text), {} }; };
     if (order.sheets < 1 || order.sheets > 10000)
         return wrong(QT_TRANSLATE_NOOP("Chemistry", "The number of sheets is a whole number from 1 to 10000."));
     const auto size = [](double mm) { return mm >= 1 && mm <= 5000; };
@@ -63,7 +59,7 @@ Result<Amount> amountOf(const Component& component, double factor, double balanc
     if (const auto swap = swaps.value(component.substance); !swap.isEmpty() && swap != component.substance) {
         const auto* other = substanceByKey(swap);
         if (!other)
-            return Error { Trouble::BadInput, tr("The substance “%1” is not known.").arg(swap), {} };
+            return Error { Trouble::BadInput, Words::tr("The substance “%1” is not known.").arg(swap), {} };
         const auto grams = equivalentMass(*substance, *other, amount.exact_g);
         if (!grams)
             return grams.error();
@@ -99,11 +95,12 @@ void warnOfBalance(Scaled& scaled, double balance_g)
 {
     for (const auto& amount : scaled.amounts) {
         if (amount.rounded_g <= 0)
-            scaled.warnings << tr("%1 g of %2 is less than the balance can show; make a larger batch.")
+            scaled.warnings << Words::tr("%1 g of %2 is less than the balance can show; make a larger batch.")
                                    .arg(
                                        QString::number(amount.exact_g, 'g', 2), substanceByKey(amount.substance)->name);
         else if (std::abs(amount.off()) > 0.02)
-            scaled.warnings << tr("Rounded to %1 g, %2 comes out %3 % off; a larger batch or a finer balance helps.")
+            scaled.warnings << Words::tr(
+                "Rounded to %1 g, %2 comes out %3 % off; a larger batch or a finer balance helps.")
                                    .arg(QString::number(balance_g), substanceByKey(amount.substance)->name,
                                        QString::number(amount.off() * 100, 'f', 1));
     }
@@ -114,10 +111,10 @@ void warnOfBalance(Scaled& scaled, double balance_g)
 QString coatWarning(double coat_ml_m2)
 {
     if (coat_ml_m2 < starvedCoat)
-        return tr("A coat of %1 mL/m² is thin: below %2 the sheet is starved.")
+        return Words::tr("A coat of %1 mL/m² is thin: below %2 the sheet is starved.")
             .arg(QString::number(coat_ml_m2, 'g', 3), QString::number(starvedCoat));
     if (coat_ml_m2 > puddledCoat)
-        return tr("A coat of %1 mL/m² is thick: above %2 the mix stands in puddles and washes off.")
+        return Words::tr("A coat of %1 mL/m² is thick: above %2 the mix stands in puddles and washes off.")
             .arg(QString::number(coat_ml_m2, 'g', 3), QString::number(puddledCoat));
     return {};
 }
@@ -125,7 +122,7 @@ QString coatWarning(double coat_ml_m2)
 Result<double> equivalentMass(const Substance& from, const Substance& to, double grams)
 {
     const auto wrong = [&] {
-        return Error { Trouble::BadInput, tr("%1 cannot stand for %2.").arg(to.name, from.name), {} };
+        return Error { Trouble::BadInput, Words::tr("%1 cannot stand for %2.").arg(to.name, from.name), {} };
     };
     if (from.family.isEmpty() || from.family != to.family)
         return wrong();
@@ -138,12 +135,13 @@ Result<double> equivalentMass(const Substance& from, const Substance& to, double
 
 QString swapCaution(const Substance& from, const Substance& to)
 {
-    QString says = tr("%1 in place of %2: another mass for the same amount.").arg(to.name, from.name);
+    QString says = Words::tr("%1 in place of %2: another mass for the same amount.").arg(to.name, from.name);
     if (from.role == Role::Base && from.yield.carbon_dioxide && to.yield.carbon_dioxide) {
         const double more
             = (*to.yield.carbon_dioxide / *to.yield.base) / (*from.yield.carbon_dioxide / *from.yield.base);
         says += QLatin1Char(' ')
-            + tr("For the same base it gives off %1 times the carbon dioxide.").arg(QString::number(more, 'f', 2));
+            + Words::tr("For the same base it gives off %1 times the carbon dioxide.")
+                  .arg(QString::number(more, 'f', 2));
     }
     return to.caution.isEmpty() ? says : says + QLatin1Char(' ') + to.caution;
 }
@@ -155,7 +153,8 @@ Result<Scaled> scale(const Recipe& recipe, const Order& order, const Swaps& swap
     for (auto swap = swaps.begin(); swap != swaps.end(); ++swap)
         if (std::none_of(recipe.components.begin(), recipe.components.end(),
                 [&](const Component& component) { return component.substance == swap.key(); }))
-            return Error { Trouble::BadInput, tr("%1 is no part of this formula.").arg(swap.key()), recipe.name };
+            return Error { Trouble::BadInput, Words::tr("%1 is no part of this formula.").arg(swap.key()),
+                recipe.name };
 
     Scaled scaled;
     scaled.recipe = recipe.key;
@@ -168,7 +167,7 @@ Result<Scaled> scale(const Recipe& recipe, const Order& order, const Swaps& swap
     for (const auto& component : recipe.components) {
         if (!component.left_out.isEmpty()) {
             scaled.cautions
-                << tr("%1 is left out. %2").arg(substanceByKey(component.substance)->name, component.left_out);
+                << Words::tr("%1 is left out. %2").arg(substanceByKey(component.substance)->name, component.left_out);
             continue;
         }
         auto amount = amountOf(component, factor, order.balance_g, swaps);

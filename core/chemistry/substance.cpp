@@ -1,8 +1,8 @@
 #include "core/chemistry/substance.h"
 
 #include "core/chemistry/molar_mass.h"
+#include "core/chemistry/words.h"
 
-#include <QCoreApplication>
 #include <QHash>
 #include <algorithm>
 #include <array>
@@ -10,11 +10,6 @@
 namespace washfast::chemistry {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Chemistry", text);
-}
 
 Yield none()
 {
@@ -26,13 +21,13 @@ Substance make(
 {
     Substance s;
     s.key = s.formula = QString::fromLatin1(formula);
-    s.name = tr(name);
-    s.form = *form ? tr(form) : QString();
+    s.name = Words::tr(name);
+    s.form = *form ? Words::tr(form) : QString();
     s.family = QString::fromLatin1(family);
     s.role = role;
     s.molar_mass = molarMass(s.formula).value();
     s.yield = none();
-    s.caution = *caution ? tr(caution) : QString();
+    s.caution = *caution ? Words::tr(caution) : QString();
     return s;
 }
 
@@ -44,8 +39,8 @@ Substance citrateSalt(bool green)
     Substance s;
     s.key = green ? QStringLiteral("ammonium iron(III) citrate green")
                   : QStringLiteral("ammonium iron(III) citrate brown");
-    s.name = green ? tr("ammonium iron(III) citrate, green") : tr("ammonium iron(III) citrate, brown");
-    s.form = green ? tr("green") : tr("brown");
+    s.name = green ? Words::tr("ammonium iron(III) citrate, green") : Words::tr("ammonium iron(III) citrate, brown");
+    s.form = green ? Words::tr("green") : Words::tr("brown");
     s.family = QStringLiteral("ammonium_iron_citrate");
     s.role = Role::IronSource;
     s.iron_share = green ? 0.15 : 0.17;
@@ -54,8 +49,9 @@ Substance citrateSalt(bool green)
     s.yield = none();
     s.yield.iron = 1;
     s.yield.citrate = green ? 1.33 : 1.02;
-    s.caution = tr("This salt has no fixed composition: its iron varies from lot to lot, so every amount counted from "
-                   "it is an estimate.");
+    s.caution
+        = Words::tr("This salt has no fixed composition: its iron varies from lot to lot, so every amount counted from "
+                    "it is an estimate.");
     return s;
 }
 
@@ -148,12 +144,12 @@ std::vector<Substance> build()
 }
 
 /// Words that people write on a list, and what is taken when they do not say which form it is.
-struct Words {
+struct OtherName {
     const char* words;
     const char* key;
     bool form_assumed;
 };
-constexpr Words otherNames[] = {
+constexpr OtherName otherNames[] = {
     { "iron(III) chloride", "FeCl3.6H2O", true },
     { "ferric chloride", "FeCl3.6H2O", true },
     { "iron chloride", "FeCl3.6H2O", true },
@@ -265,7 +261,7 @@ QString roleLabel(Role role)
         QT_TRANSLATE_NOOP("Chemistry", "base"), QT_TRANSLATE_NOOP("Chemistry", "oxidiser"),
         QT_TRANSLATE_NOOP("Chemistry", "preservative"), QT_TRANSLATE_NOOP("Chemistry", "product"),
         QT_TRANSLATE_NOOP("Chemistry", "other") };
-    return tr(labels[size_t(role)]);
+    return Words::tr(labels[size_t(role)]);
 }
 
 std::optional<double> Substance::moles(double grams) const
@@ -293,7 +289,7 @@ Result<FoundSubstance> findSubstance(const QString& text)
 {
     const QString trimmed = text.trimmed();
     if (trimmed.isEmpty())
-        return Error { Trouble::BadInput, tr("A substance is missing."), {} };
+        return Error { Trouble::BadInput, Words::tr("A substance is missing."), {} };
     if (const auto* exact = substanceByKey(trimmed))
         return FoundSubstance { *exact, false, {} };
     const auto& names = nameTable();
@@ -301,12 +297,12 @@ Result<FoundSubstance> findSubstance(const QString& text)
         if (!found->form_assumed)
             return FoundSubstance { *found->substance, false, {} };
         return FoundSubstance { *found->substance, true,
-            tr("“%1” does not say which form it is; taken as %2.").arg(trimmed, found->substance->name) };
+            Words::tr("“%1” does not say which form it is; taken as %2.").arg(trimmed, found->substance->name) };
     }
     const auto reading = readFormula(trimmed);
     if (!reading.ok()) {
         auto error = reading.fault->error(trimmed);
-        error.says = tr("This is no substance that is known here, and no formula either. %1").arg(error.says);
+        error.says = Words::tr("This is no substance that is known here, and no formula either. %1").arg(error.says);
         return error;
     }
     for (const auto& [substance, composition] : compositions())

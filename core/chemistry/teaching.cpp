@@ -1,19 +1,14 @@
 #include "core/chemistry/teaching.h"
 
 #include "core/chemistry/molar_mass.h"
+#include "core/chemistry/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 
 namespace washfast::chemistry {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Chemistry", text);
-}
 
 struct Part {
     int count;
@@ -23,7 +18,7 @@ struct Part {
 Equation equation(
     const char* title, std::initializer_list<Part> left, std::initializer_list<Part> right, const char* source)
 {
-    Equation made { tr(title), {}, {}, tr(source) };
+    Equation made { Words::tr(title), {}, {}, Words::tr(source) };
     for (const auto& part : left)
         made.left.push_back({ part.count, QString::fromLatin1(part.formula) });
     for (const auto& part : right)

@@ -1,8 +1,8 @@
 #include "core/density/characteristic.h"
 
 #include "core/density/curve_fit.h"
+#include "core/density/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
@@ -14,11 +14,6 @@ namespace {
 constexpr int fewestSteps = 6; // for all four parameters
 constexpr int fewestBeside = 2; // steps on each side of the midpoint
 constexpr double turnBack = 0.03; // density by which a step has to lie below the curve to be one that turns back
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Density", text);
-}
 
 /// Means of the points that share an exposure.
 std::vector<CurvePoint> steps(const std::vector<CurvePoint>& points)
@@ -37,7 +32,7 @@ std::vector<CurvePoint> steps(const std::vector<CurvePoint>& points)
     return means;
 }
 
-double quantile(double degrees_of_freedom)
+double studentQuantile(double degrees_of_freedom)
 {
     return boost::math::quantile(boost::math::students_t(std::max(1.0, degrees_of_freedom)), 0.975);
 }
@@ -133,12 +128,12 @@ QString Fitting::whyNotLogistic(const HeldFit& best) const
 {
     const auto means = steps(out_.used);
     if (int(means.size()) < freeCount() + 1 || (freeCount() == curveParameters && int(means.size()) < fewestSteps))
-        return say(QT_TRANSLATE_NOOP("Density",
-                       "%1 steps are too few for an S-shaped curve; with its slope fixed from earlier wedges fewer are "
-                       "enough."))
+        return Words::tr(
+            "%1 steps are too few for an S-shaped curve; with its slope fixed from earlier wedges fewer are "
+            "enough.")
             .arg(means.size());
     if (!best.ok)
-        return say(QT_TRANSLATE_NOOP("Density", "No S-shaped curve fits these steps."));
+        return Words::tr("No S-shaped curve fits these steps.");
     const double middle = best.parameters[Midpoint];
     const auto beside = [&](bool below) {
         return std::count_if(means.begin(), means.end(),
@@ -146,8 +141,7 @@ QString Fitting::whyNotLogistic(const HeldFit& best) const
     };
     if (!held_[Midpoint] && (beside(true) < fewestBeside || beside(false) < fewestBeside)
         && !(held_[DMax] && beside(true) >= fewestBeside) && !(held_[DMin] && beside(false) >= fewestBeside))
-        return say(QT_TRANSLATE_NOOP(
-            "Density", "The steps cover one side of the curve only, so its other end would be a guess."));
+        return Words::tr("The steps cover one side of the curve only, so its other end would be a guess.");
     const double range = best.parameters[DMax] - best.parameters[DMin];
     if (best.fit.hasErrors())
         for (size_t i = 0; i < best.free.size(); ++i) {
@@ -156,7 +150,7 @@ QString Fitting::whyNotLogistic(const HeldFit& best) const
                 : best.free[i] == Midpoint           ? error > 0.5 * (means.back().log_h - means.front().log_h)
                                                      : error > 0.5 * range;
             if (loose)
-                return say(QT_TRANSLATE_NOOP("Density", "The steps do not pin an S-shaped curve down."));
+                return Words::tr("The steps do not pin an S-shaped curve down.");
         }
     // Residuals that keep their sign over long stretches and are large: the curve is not symmetric.
     const auto curve = toLogistic(best.parameters);
@@ -168,7 +162,7 @@ QString Fitting::whyNotLogistic(const HeldFit& best) const
             neighbours += off * (means[i - 1].density - curve.at(means[i - 1].log_h));
     }
     if (means.size() >= 8 && std::sqrt(squares / double(means.size())) > 0.06 && neighbours > 0.5 * squares)
-        return say(QT_TRANSLATE_NOOP("Density", "The curve is too lopsided for an S shape."));
+        return Words::tr("The curve is too lopsided for an S shape.");
     return {};
 }
 
@@ -197,7 +191,7 @@ void Fitting::findIntervals(const HeldFit& best)
 {
     if (!best.fit.hasErrors() || out_.residual_sd == 0)
         return;
-    const double t = quantile(out_.degrees_of_freedom);
+    const double t = studentQuantile(out_.degrees_of_freedom);
     const double allowed = best.sum_of_squares * (1 + t * t / out_.degrees_of_freedom);
     for (size_t i = 0; i < best.free.size(); ++i) {
         const auto which = size_t(best.free[i]);
@@ -223,13 +217,12 @@ void Fitting::findTargets(const HeldFit* best)
         target.density = density;
         target.log_h = out_.exposureFor(density);
         if (!target.log_h)
-            out_.warnings << say(
-                QT_TRANSLATE_NOOP(
-                    "Density", "A density of %1 is not reached within these steps; nothing is guessed beyond them."))
+            out_.warnings << Words::tr(
+                "A density of %1 is not reached within these steps; nothing is guessed beyond them.")
                                  .arg(density);
         else if (best && best->fit.hasErrors() && out_.residual_sd > 0) {
             // Standard error of the exposure: that of the density there over the gradient; the profile starts from it.
-            const double t = quantile(out_.degrees_of_freedom);
+            const double t = studentQuantile(out_.degrees_of_freedom);
             const auto band = out_.bandAt(*target.log_h);
             const double gradient = out_.curve.gradientAt(*target.log_h);
             const double step = std::max(1e-9, (*band.high - *band.low) / 2 / gradient);
@@ -258,8 +251,7 @@ void Fitting::findTargets(const HeldFit* best)
 void Fitting::takeMonotone(const QString& why)
 {
     out_.model = CurveModel::Monotone;
-    out_.warnings << why
-            + say(QT_TRANSLATE_NOOP("Density", " A rising curve through the steps is used, inside them only."));
+    out_.warnings << why + Words::tr(" A rising curve through the steps is used, inside them only.");
     const auto means = steps(out_.used);
     std::vector<double> x, y, w;
     for (const auto& step : means) {
@@ -288,7 +280,7 @@ void Fitting::takeMonotone(const QString& why)
 
 Result<CurveFit> Fitting::run()
 {
-    const auto refuse = [](const char* text) { return Error { Trouble::BadInput, say(text), {} }; };
+    const auto refuse = [](const char* text) { return Error { Trouble::BadInput, Words::tr(text), {} }; };
     out_.used = request_.points;
     for (const auto& point : out_.used)
         if (!std::isfinite(point.log_h) || !std::isfinite(point.density) || !(point.weight > 0)
@@ -305,11 +297,9 @@ Result<CurveFit> Fitting::run()
         return refuse(QT_TRANSLATE_NOOP("Density", "A curve needs at least two different exposures."));
     leaveOutTurningBack();
     if (!out_.left_out.empty())
-        out_.warnings << say(
-            QT_TRANSLATE_NOOP("Density", "The density falls again in the deepest %1 (reversal); they were left out."))
-                             .arg(out_.left_out.size() == 1
-                                     ? say(QT_TRANSLATE_NOOP("Density", "step"))
-                                     : say(QT_TRANSLATE_NOOP("Density", "%1 steps")).arg(out_.left_out.size()));
+        out_.warnings << Words::tr("The density falls again in the deepest %1 (reversal); they were left out.")
+                             .arg(out_.left_out.size() == 1 ? Words::tr("step")
+                                                            : Words::tr("%1 steps").arg(out_.left_out.size()));
     const auto means = steps(out_.used);
     if (means.size() < 2 || !(means.back().density > means.front().density))
         return refuse(QT_TRANSLATE_NOOP("Density", "The density does not rise with the exposure."));
@@ -374,7 +364,7 @@ Interval CurveFit::bandAt(double log_h) const
         degrees = variance * variance
             / (between * between / shift_degrees_of_freedom + within * within / std::max(1, degrees_of_freedom));
     }
-    const double half = quantile(degrees) * std::sqrt(variance);
+    const double half = studentQuantile(degrees) * std::sqrt(variance);
     return { curve.at(log_h) - half, curve.at(log_h) + half };
 }
 

@@ -1,6 +1,7 @@
 #include "core/density/colour_difference.h"
 
-#include <QCoreApplication>
+#include "core/density/words.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -9,11 +10,6 @@ namespace washfast::density {
 namespace {
 
 constexpr double spotSide = 4; // mm, of spots that are found
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Density", text);
-}
 
 Referenced known(const ComparedSheet& sheet)
 {
@@ -131,21 +127,20 @@ private:
 Outcome Comparing::straightenBoth()
 {
     for (const auto* sheet : { &question_.first, &question_.second }) {
-        const auto which = sheet == &question_.first ? say(QT_TRANSLATE_NOOP("Density", "first photo"))
-                                                     : say(QT_TRANSLATE_NOOP("Density", "second photo"));
+        const auto which = sheet == &question_.first ? Words::tr("first photo") : Words::tr("second photo");
         if (!sheet->photo)
-            return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Density", "There is no photo.")), which };
+            return Error { Trouble::BadInput, Words::tr("There is no photo."), which };
         auto onto = Perspective::ontoCorners(sheet->corners);
         if (!onto)
             return Error { Trouble::BadInput,
-                say(QT_TRANSLATE_NOOP("Density",
+                Words::tr(
                     "The four corners must go round the sheet without crossing: top left, top right, bottom right, "
-                    "bottom left.")),
+                    "bottom left."),
                 which };
         (sheet == &question_.first ? onto_first_ : onto_second_) = onto;
     }
     if (!(question_.width_mm > 0) || !(question_.height_mm > 0))
-        return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Density", "The size of the sheet is needed.")), {} };
+        return Error { Trouble::BadInput, Words::tr("The size of the sheet is needed."), {} };
     out_.referenced = std::min(known(question_.first), known(question_.second));
     if (out_.referenced == Referenced::Paper && (!question_.first.paper || !question_.second.paper))
         out_.referenced = Referenced::Nothing; // one has cards, the other paper
@@ -166,8 +161,7 @@ Outcome Comparing::lay()
     out_.laid = LaidBy::Outline;
     if (question_.by == LaidBy::Spot) {
         if (!question_.first.spot || !question_.second.spot)
-            return Error { Trouble::BadInput,
-                say(QT_TRANSLATE_NOOP("Density", "Mark the common spot in both photos first.")), {} };
+            return Error { Trouble::BadInput, Words::tr("Mark the common spot in both photos first."), {} };
         const auto here = onto_first_->toOwn(middle(*question_.first.spot));
         const auto there = onto_second_->toOwn(middle(*question_.second.spot));
         if (here && there) {
@@ -267,8 +261,8 @@ Result<ColourDifference> Comparing::run()
     subtract();
     watch_.tell(0.95);
     if (out_.covered == 0)
-        return Error { Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP("Density", "The two do not overlap: look at the corners and the common spot.")), {} };
+        return Error { Trouble::BadInput, Words::tr("The two do not overlap: look at the corners and the common spot."),
+            {} };
     out_.deepest = spot(question_.first.deepest, question_.second.deepest, true);
     out_.paper = spot(question_.first.paper, question_.second.paper, false);
     out_.first = first_.picture();

@@ -1,6 +1,7 @@
 #include "core/density/marks.h"
 
-#include <QCoreApplication>
+#include "core/density/words.h"
+
 #include <QFile>
 #include <QFileInfo>
 #include <QJsonArray>
@@ -16,11 +17,6 @@ namespace {
 constexpr double farthest = 1e6; // pixels
 constexpr int mostRegions = 5000;
 constexpr double leastDensity = -0.2, mostDensity = 6.0;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Density", text);
-}
 
 /// Carries the first error out of the reading below.
 struct Wrong {
@@ -45,17 +41,17 @@ QString in(const QString& where, qsizetype index)
 double number(const QJsonValue& value, const QString& where, double least, double most)
 {
     if (!value.isDouble())
-        wrong(where, say(QT_TRANSLATE_NOOP("Density", "A number has to stand here.")));
+        wrong(where, Words::tr("A number has to stand here."));
     const double read = value.toDouble();
     if (!(read >= least && read <= most))
-        wrong(where, say(QT_TRANSLATE_NOOP("Density", "%1 is not between %2 and %3.")).arg(read).arg(least).arg(most));
+        wrong(where, Words::tr("%1 is not between %2 and %3.").arg(read).arg(least).arg(most));
     return read;
 }
 
 QJsonArray list(const QJsonValue& value, const QString& where, qsizetype size)
 {
     if (!value.isArray() || value.toArray().size() != size)
-        wrong(where, say(QT_TRANSLATE_NOOP("Density", "A list of %1 has to stand here.")).arg(size));
+        wrong(where, Words::tr("A list of %1 has to stand here.").arg(size));
     return value.toArray();
 }
 
@@ -70,9 +66,8 @@ Corners quad(const QJsonValue& value, const QString& where)
     }
     if (!isConvex(corners))
         wrong(where,
-            say(QT_TRANSLATE_NOOP("Density",
-                "These four corners span no area, or do not go round: top left, top right, bottom right, "
-                "bottom left.")));
+            Words::tr("These four corners span no area, or do not go round: top left, top right, bottom right, "
+                      "bottom left."));
     return corners;
 }
 
@@ -84,7 +79,7 @@ Corners rect(const QJsonValue& value, const QString& where)
         v[size_t(i)] = number(parts[i], in(where, i), -farthest, farthest);
     for (const size_t i : { size_t(2), size_t(3) })
         if (!(v[i] > 0))
-            wrong(in(where, qsizetype(i)), say(QT_TRANSLATE_NOOP("Density", "Width and height have to be above 0.")));
+            wrong(in(where, qsizetype(i)), Words::tr("Width and height have to be above 0."));
     return rectangle(v[0], v[1], v[2], v[3]);
 }
 
@@ -95,7 +90,7 @@ void refuseOthers(const QJsonObject& object, const QString& where, std::initiali
         for (const char* key : known)
             found = found || it.key() == QLatin1String(key);
         if (!found)
-            wrong(in(where, it.key()), say(QT_TRANSLATE_NOOP("Density", "Nothing of this name is known here.")));
+            wrong(in(where, it.key()), Words::tr("Nothing of this name is known here."));
     }
 }
 
@@ -112,7 +107,7 @@ ChannelDensities densities(const QJsonValue& value, const QString& where)
     for (size_t k = 0; k < 3; ++k) {
         const QString name = QLatin1String(names[k]);
         if (!object.contains(name))
-            wrong(in(where, name), say(QT_TRANSLATE_NOOP("Density", "This channel is missing.")));
+            wrong(in(where, name), Words::tr("This channel is missing."));
         read[k] = number(object[name], in(where, name), leastDensity, mostDensity);
     }
     return read;
@@ -121,16 +116,16 @@ ChannelDensities densities(const QJsonValue& value, const QString& where)
 Region region(const QJsonValue& value, const QString& where)
 {
     if (!value.isObject())
-        wrong(where, say(QT_TRANSLATE_NOOP("Density", "A region in braces has to stand here.")));
+        wrong(where, Words::tr("A region in braces has to stand here."));
     const auto object = value.toObject();
     refuseOthers(object, where, { "name", "rect", "quad", "density", "density_sd", "paper" });
     Region read;
     read.name = object[QLatin1String("name")].toString().trimmed();
     if (read.name.isEmpty())
-        wrong(in(where, QStringLiteral("name")), say(QT_TRANSLATE_NOOP("Density", "The region has no name.")));
+        wrong(in(where, QStringLiteral("name")), Words::tr("The region has no name."));
     const bool has_rect = object.contains(QLatin1String("rect")), has_quad = object.contains(QLatin1String("quad"));
     if (has_rect == has_quad)
-        wrong(where, say(QT_TRANSLATE_NOOP("Density", "A region has either a rect or a quad.")));
+        wrong(where, Words::tr("A region has either a rect or a quad."));
     read.corners = has_rect ? rect(object[QLatin1String("rect")], in(where, QStringLiteral("rect")))
                             : quad(object[QLatin1String("quad")], in(where, QStringLiteral("quad")));
     if (const auto density = object[QLatin1String("density")]; !density.isUndefined() && !density.isNull())
@@ -139,8 +134,7 @@ Region region(const QJsonValue& value, const QString& where)
         read.density_sd = number(sd, in(where, QStringLiteral("density_sd")), 0, 1);
     if (const auto paper = object[QLatin1String("paper")]; !paper.isUndefined()) {
         if (!paper.isBool())
-            wrong(in(where, QStringLiteral("paper")),
-                say(QT_TRANSLATE_NOOP("Density", "true or false has to stand here.")));
+            wrong(in(where, QStringLiteral("paper")), Words::tr("true or false has to stand here."));
         read.paper = paper.toBool();
     }
     return read;
@@ -157,8 +151,7 @@ size_t choice(const QJsonObject& object, const char* key, std::initializer_list<
             return size_t(known.size());
         known << QLatin1String(word);
     }
-    wrong(QLatin1String(key),
-        say(QT_TRANSLATE_NOOP("Density", "One of these has to stand here: %1.")).arg(known.join(QStringLiteral(", "))));
+    wrong(QLatin1String(key), Words::tr("One of these has to stand here: %1.").arg(known.join(QStringLiteral(", "))));
 }
 
 Marks marksFrom(const QJsonObject& object)
@@ -172,17 +165,16 @@ Marks marksFrom(const QJsonObject& object)
         = std::array { Codes::Auto, Codes::File, Codes::Linear }[choice(object, "codes", { "auto", "file", "linear" })];
     const QString key = QStringLiteral("regions");
     if (!object[key].isArray() || object[key].toArray().isEmpty())
-        wrong(key, say(QT_TRANSLATE_NOOP("Density", "No region is marked.")));
+        wrong(key, Words::tr("No region is marked."));
     const auto regions = object[key].toArray();
     if (regions.size() > mostRegions)
-        wrong(key, say(QT_TRANSLATE_NOOP("Density", "There are more than %1 regions.")).arg(mostRegions));
+        wrong(key, Words::tr("There are more than %1 regions.").arg(mostRegions));
     QSet<QString> names;
     for (qsizetype i = 0; i < regions.size(); ++i) {
         marks.regions.push_back(region(regions[i], in(key, i)));
         const auto& name = marks.regions.back().name;
         if (names.contains(name))
-            wrong(in(in(key, i), QStringLiteral("name")),
-                say(QT_TRANSLATE_NOOP("Density", "Two regions are called %1.")).arg(name));
+            wrong(in(in(key, i), QStringLiteral("name")), Words::tr("Two regions are called %1.").arg(name));
         names.insert(name);
     }
     return marks;
@@ -206,13 +198,11 @@ Result<Marks> readMarks(const QByteArray& json)
         const QByteArray before = json.left(parsed.offset);
         const auto line = before.count('\n') + 1;
         const auto column = before.size() - before.lastIndexOf('\n');
-        return Error { Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP("Density", "The marks are no JSON: %1.")).arg(parsed.errorString()),
-            say(QT_TRANSLATE_NOOP("Density", "line %1, column %2")).arg(line).arg(column) };
+        return Error { Trouble::BadInput, Words::tr("The marks are no JSON: %1.").arg(parsed.errorString()),
+            Words::tr("line %1, column %2").arg(line).arg(column) };
     }
     if (!document.isObject())
-        return Error { Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP("Density", "The marks have to be one object in braces.")), {} };
+        return Error { Trouble::BadInput, Words::tr("The marks have to be one object in braces."), {} };
     try {
         return marksFrom(document.object());
     } catch (const Wrong& caught) {
@@ -225,11 +215,10 @@ Result<Marks> openMarks(const QString& path)
     QFile file(path);
     const QString name = QFileInfo(path).fileName();
     if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::NotFound,
-            say(QT_TRANSLATE_NOOP("Density", "There are no such marks, or they cannot be read.")), path };
+        return Error { Trouble::NotFound, Words::tr("There are no such marks, or they cannot be read."), path };
     constexpr qint64 most = 16 * 1024 * 1024;
     if (file.size() > most)
-        return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Density", "The file is too large.")), name };
+        return Error { Trouble::BadInput, Words::tr("The file is too large."), name };
     auto marks = readMarks(file.readAll());
     if (!marks)
         return Error { marks.error().code, marks.error().says,

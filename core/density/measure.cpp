@@ -1,8 +1,8 @@
 #include "core/density/measure.h"
 
 #include "core/density/region_density.h"
+#include "core/density/words.h"
 
-#include <QCoreApplication>
 #include <QThread>
 #include <QThreadPool>
 #include <QtConcurrent/QtConcurrentMap>
@@ -17,11 +17,6 @@ namespace {
 constexpr double clippedTooMuch = 0.02; // share of a reference's pixels
 constexpr double clippedWorthSaying = 0.01;
 constexpr qint64 fewPixels = 50;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Density", text);
-}
 
 class Measuring {
 public:
@@ -69,16 +64,14 @@ Outcome Measuring::placeRegions()
     if (marks_.corners) {
         perspective = Perspective::ontoCorners(*marks_.corners);
         if (!perspective)
-            return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Density", "The four corners span no area.")),
-                QStringLiteral("corners") };
+            return Error { Trouble::BadInput, Words::tr("The four corners span no area."), QStringLiteral("corners") };
     }
     for (size_t i = 0; i < marks_.regions.size(); ++i) {
         const auto& region = marks_.regions[i];
         const auto place = perspective ? perspective->toPhoto(region.corners) : std::optional(region.corners);
         if (!place)
             return Error { Trouble::BadInput,
-                say(QT_TRANSLATE_NOOP("Density", "The region %1 lies beyond the horizon of the marked corners."))
-                    .arg(region.name),
+                Words::tr("The region %1 lies beyond the horizon of the marked corners.").arg(region.name),
                 QStringLiteral("regions[%1]").arg(i) };
         places_.push_back(*place);
     }
@@ -110,8 +103,7 @@ Outcome Measuring::pickReferences()
         const auto& region = marks_.regions[i];
         const auto& sample = file_[i];
         if (sample.pixels == 0 && (region.density || region.paper))
-            return Error { Trouble::BadInput,
-                say(QT_TRANSLATE_NOOP("Density", "The region %1 holds no pixel of the photo.")).arg(region.name),
+            return Error { Trouble::BadInput, Words::tr("The region %1 holds no pixel of the photo.").arg(region.name),
                 QStringLiteral("regions[%1]").arg(i) };
         if (!region.density)
             continue;
@@ -126,13 +118,13 @@ Outcome Measuring::pickReferences()
     }
     if (!clipped.isEmpty() && references_.size() < 2)
         return Error { Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP("Density",
-                    "The reference %1 is clipped: its pixels stand at the end of the scale, so they say nothing. Take "
-                    "the photo darker (or lighter), or mark another patch."))
+            Words::tr(
+                "The reference %1 is clipped: its pixels stand at the end of the scale, so they say nothing. Take "
+                "the photo darker (or lighter), or mark another patch.")
                 .arg(clipped.join(QStringLiteral(", "))),
             photo_.name };
     for (const auto& name : clipped)
-        warn(say(QT_TRANSLATE_NOOP("Density", "The reference %1 is clipped and was left out.")).arg(name));
+        warn(Words::tr("The reference %1 is clipped and was left out.").arg(name));
     if (references_.size() < 2) {
         out_.relative_to_paper = true;
         std::vector<Sample> paper;
@@ -141,15 +133,15 @@ Outcome Measuring::pickReferences()
                 paper.push_back(file_[i]);
         warn(paper.empty()
                 ? (references_.empty()
-                        ? say(QT_TRANSLATE_NOOP("Density",
+                        ? Words::tr(
                             "No reference and no paper is marked: the densities are relative to the largest code of "
-                            "the photo, and flare is not taken off."))
-                        : say(QT_TRANSLATE_NOOP("Density",
+                            "the photo, and flare is not taken off.")
+                        : Words::tr(
                             "Only one reference is marked: the densities are relative to it, and flare is not taken "
-                            "off.")))
-                : say(QT_TRANSLATE_NOOP("Density",
+                            "off."))
+                : Words::tr(
                     "Fewer than two references are marked: the densities are relative to the paper, and flare is not "
-                    "taken off.")));
+                    "taken off."));
         if (!paper.empty())
             references_.clear();
     }
@@ -188,7 +180,7 @@ std::vector<Reference> Measuring::referencesBy(Encoding encoding) const
     if (!all.empty())
         return all;
     // The paper as a reference of density 0; without one, the largest code.
-    Reference zero { say(QT_TRANSLATE_NOOP("Density", "paper")), {}, 0, {}, {} };
+    Reference zero { Words::tr("paper"), {}, 0, {}, {} };
     double papers = 0;
     for (size_t i = 0; i < marks_.regions.size(); ++i)
         if (marks_.regions[i].paper) {
@@ -210,8 +202,7 @@ Outcome Measuring::fit()
     levelAll({});
     if (marks_.flat == Flat::Plane && !lighting_[0])
         return Error { Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP("Density",
-                "The lighting cannot be fitted: mark paper in at least three places that do not lie on a line.")),
+            Words::tr("The lighting cannot be fitted: mark paper in at least three places that do not lie on a line."),
             photo_.name };
     // The plane needs the flare, and the flare needs the plane: a few rounds settle both.
     Codes codes = marks_.codes;
@@ -232,8 +223,8 @@ Outcome Measuring::fit()
         levelAll(flare);
     }
     if (out_.response.encoding == Encoding::Linear && marks_.codes == Codes::Auto)
-        warn(say(QT_TRANSLATE_NOOP("Density",
-            "The references fit codes that are light itself, not the curve the file claims; the codes are taken so.")));
+        warn(Words::tr(
+            "The references fit codes that are light itself, not the curve the file claims; the codes are taken so."));
     out_.lighting = lighting_[size_t(out_.response.encoding == Encoding::Linear)];
     return Done {};
 }
@@ -266,24 +257,20 @@ void Measuring::read()
         darkest = std::max(darkest, given);
     }
     if (worst > 0.05)
-        warn(say(QT_TRANSLATE_NOOP("Density", "A reference misses the fitted response by %1; is its density right?"))
-                 .arg(worst, 0, 'f', 2));
+        warn(Words::tr("A reference misses the fitted response by %1; is its density right?").arg(worst, 0, 'f', 2));
     for (size_t i = 0; i < out_.regions.size(); ++i) {
         const auto& region = out_.regions[i];
         const bool reference = marks_.regions[i].density.has_value();
         if (region.pixels == 0)
-            warn(say(QT_TRANSLATE_NOOP("Density", "The region %1 holds no pixel of the photo.")).arg(region.name));
+            warn(Words::tr("The region %1 holds no pixel of the photo.").arg(region.name));
         else if (region.pixels < fewPixels)
-            warn(say(QT_TRANSLATE_NOOP("Density", "The region %1 has %2 pixels only."))
-                     .arg(region.name)
-                     .arg(region.pixels));
+            warn(Words::tr("The region %1 has %2 pixels only.").arg(region.name).arg(region.pixels));
         if (region.clipped_share > clippedWorthSaying && !reference)
-            warn(say(QT_TRANSLATE_NOOP("Density", "%1 % of the region %2 is clipped."))
+            warn(Words::tr("%1 % of the region %2 is clipped.")
                      .arg(100 * region.clipped_share, 0, 'f', 0)
                      .arg(region.name));
         if (references_.size() >= 2 && region.visual.density && *region.visual.density > darkest + 0.3)
-            warn(say(QT_TRANSLATE_NOOP("Density",
-                         "The region %1 is much darker than the darkest reference; its density leans on the fit."))
+            warn(Words::tr("The region %1 is much darker than the darkest reference; its density leans on the fit.")
                      .arg(region.name));
     }
 }

@@ -2,10 +2,10 @@
 
 #include "core/density/photo_file.h"
 #include "core/density/profile.h"
+#include "core/density/words.h"
 
 #include <QBuffer>
 #include <QColorSpace>
-#include <QCoreApplication>
 #include <QFile>
 #include <QFileInfo>
 #include <QImageReader>
@@ -14,11 +14,6 @@
 namespace washfast::density {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Density", text);
-}
 
 /// Orientation numbers of TIFF 6.0: 5 to 8 are lying on a side.
 QImage upright(const QImage& image, int orientation)
@@ -92,7 +87,7 @@ Result<Photo> readPhoto(const QByteArray& bytes, const QString& name, const Watc
         return error;
     };
     if (bytes.size() > limits.file_bytes)
-        return refuse({ Trouble::BadInput, say(QT_TRANSLATE_NOOP("Density", "The file is too large.")), {} });
+        return refuse({ Trouble::BadInput, Words::tr("The file is too large."), {} });
     const auto file = lookAtPhoto(bytes);
     if (!file)
         return refuse(file.error());
@@ -106,7 +101,7 @@ Result<Photo> readPhoto(const QByteArray& bytes, const QString& name, const Watc
     const QSize size = reader.size();
     if (size.isValid() && qint64(size.width()) * size.height() > limits.pixels)
         return refuse({ Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP("Density", "The picture has %1 megapixels, more than the %2 that can be measured."))
+            Words::tr("The picture has %1 megapixels, more than the %2 that can be measured.")
                 .arg(qint64(size.width()) * size.height() / 1'000'000)
                 .arg(limits.pixels / 1'000'000),
             {} });
@@ -115,8 +110,7 @@ Result<Photo> readPhoto(const QByteArray& bytes, const QString& name, const Watc
     if (watch.cancelled())
         return stopped(name);
     if (!whole || image.isNull())
-        return refuse({ Trouble::Damaged,
-            say(QT_TRANSLATE_NOOP("Density", "The picture is damaged or cut off and cannot be read.")), {} });
+        return refuse({ Trouble::Damaged, Words::tr("The picture is damaged or cut off and cannot be read."), {} });
 
     Photo photo;
     photo.name = name;
@@ -124,35 +118,31 @@ Result<Photo> readPhoto(const QByteArray& bytes, const QString& name, const Watc
     photo.rounding = file->rounding;
     photo.bits = isDeep(image.format()) ? 16 : 8;
     if (image.hasAlphaChannel())
-        photo.notes << say(
-            QT_TRANSLATE_NOOP("Density", "The picture has see-through parts, which are taken as solid."));
+        photo.notes << Words::tr("The picture has see-through parts, which are taken as solid.");
     image.setColorSpace({});
     image = std::move(image).convertToFormat(photo.bits == 16 ? QImage::Format_RGBX64 : QImage::Format_RGB32);
     photo.image = upright(image, file->orientation);
     if (photo.image.isNull())
-        return refuse(
-            { Trouble::Failed, say(QT_TRANSLATE_NOOP("Density", "There is not enough memory for this picture.")), {} });
+        return refuse({ Trouble::Failed, Words::tr("There is not enough memory for this picture."), {} });
 
     ProfileShape shape;
     if (file->profile.isEmpty()) {
         shape = srgbShape(1 << photo.bits);
-        photo.notes << say(QT_TRANSLATE_NOOP("Density", "The file has no colour profile and is taken as sRGB."));
+        photo.notes << Words::tr("The file has no colour profile and is taken as sRGB.");
     } else {
         auto read = readProfile(file->profile, 1 << photo.bits);
         if (!read)
             return refuse(read.error());
         shape = std::move(read).value();
         if (shape.has_tables_too)
-            photo.notes << say(QT_TRANSLATE_NOOP(
-                "Density", "The colour profile has tables beside its tone curves; only the curves are used."));
+            photo.notes << Words::tr("The colour profile has tables beside its tone curves; only the curves are used.");
     }
     photo.linear = std::move(shape.linear);
     photo.to_xyz_d50 = shape.to_xyz_d50;
     photo.profile = shape.name;
     photo.taken_at = file->taken_at;
     if (file->taken_without_offset)
-        photo.notes << say(
-            QT_TRANSLATE_NOOP("Density", "The time in the file is the camera's own, without an offset."));
+        photo.notes << Words::tr("The time in the file is the camera's own, without an offset.");
     watch.tell(1.0);
     return photo;
 }
@@ -162,11 +152,11 @@ Result<Photo> openPhoto(const QString& path, const Watch& watch, const PhotoLimi
     QFile file(path);
     const QString name = QFileInfo(path).fileName();
     if (!file.exists())
-        return Error { Trouble::NotFound, say(QT_TRANSLATE_NOOP("Density", "There is no such photo.")), path };
+        return Error { Trouble::NotFound, Words::tr("There is no such photo."), path };
     if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::NotFound, say(QT_TRANSLATE_NOOP("Density", "The photo cannot be opened.")), path };
+        return Error { Trouble::NotFound, Words::tr("The photo cannot be opened."), path };
     if (file.size() > limits.file_bytes)
-        return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Density", "The file is too large.")), name };
+        return Error { Trouble::BadInput, Words::tr("The file is too large."), name };
     return readPhoto(file.readAll(), name, watch, limits);
 }
 

@@ -1,6 +1,8 @@
 #include "core/density/photo_file.h"
 
-#include <QCoreApplication>
+#include "core/density/refuse.h"
+#include "core/density/words.h"
+
 #include <algorithm>
 #include <cmath>
 #include <exiv2/exiv2.hpp>
@@ -11,16 +13,6 @@
 namespace washfast::density {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Density", text);
-}
-
-Error refuse(const char* text, Trouble code = Trouble::BadInput)
-{
-    return { code, say(text), {} };
-}
 
 const char* const cutOff = QT_TRANSLATE_NOOP("Density", "The picture is cut off: its end is missing.");
 

@@ -1,8 +1,9 @@
 #include "core/density/pooled_curve.h"
 
+#include "core/density/refuse.h"
+#include "core/density/words.h"
 #include "core/stats/least_squares.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <boost/math/distributions/chi_squared.hpp>
 #include <boost/math/distributions/students_t.hpp>
@@ -15,16 +16,6 @@ namespace {
 constexpr double leastShiftSd = 1e-4; // no difference between prints
 constexpr double leastResidualSd = 1e-5;
 constexpr int mostRounds = 300;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Density", text);
-}
-
-Error refuse(const char* text)
-{
-    return { Trouble::BadInput, say(text), {} };
-}
 
 double student(double degrees_of_freedom)
 {
@@ -287,9 +278,8 @@ CurveFit commonCurve(
             target.log_h_low = *target.log_h - half;
             target.log_h_high = *target.log_h + half;
         } else {
-            fit.warnings << say(
-                QT_TRANSLATE_NOOP(
-                    "Density", "A density of %1 is not reached within these steps; nothing is guessed beyond them."))
+            fit.warnings << Words::tr(
+                "A density of %1 is not reached within these steps; nothing is guessed beyond them.")
                                 .arg(density);
         }
         fit.targets.push_back(target);

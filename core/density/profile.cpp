@@ -1,17 +1,14 @@
 #include "core/density/profile.h"
 
-#include <QCoreApplication>
+#include "core/density/refuse.h"
+#include "core/density/words.h"
+
 #include <lcms2.h>
 #include <memory>
 
 namespace washfast::density {
 
 namespace {
-
-Error refuse(const char* text)
-{
-    return { Trouble::BadInput, QCoreApplication::translate("Density", text), {} };
-}
 
 std::vector<double> tabulate(const cmsToneCurve* curve, int codes)
 {

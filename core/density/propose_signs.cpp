@@ -1,6 +1,7 @@
 #include "core/density/propose_signs.h"
 
-#include <QCoreApplication>
+#include "core/density/words.h"
+
 #include <QPainter>
 #include <algorithm>
 #include <cmath>
@@ -10,11 +11,6 @@ namespace washfast::density {
 namespace {
 
 constexpr double leastSheet = 60; // photo pixels on the shorter side
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Density", text);
-}
 
 /// What is measured of a photo: its response, and the marked regions by name.
 struct Measured {
@@ -52,19 +48,17 @@ Result<std::optional<Measured>> measured(const SheetPhoto& sheet)
 Outcome sound(const SheetPhoto& sheet, const QString& which)
 {
     if (!sheet.photo)
-        return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Density", "There is no photo.")), which };
+        return Error { Trouble::BadInput, Words::tr("There is no photo."), which };
     if (!isConvex(sheet.corners))
         return Error { Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP("Density",
-                "The four corners must go round the sheet without crossing: top left, top right, bottom right, "
-                "bottom left.")),
+            Words::tr("The four corners must go round the sheet without crossing: top left, top right, bottom right, "
+                      "bottom left."),
             which };
     for (size_t i = 0; i < 4; ++i) {
         const auto &a = sheet.corners[i], &b = sheet.corners[(i + 1) % 4];
         if (std::hypot(b.x - a.x, b.y - a.y) < leastSheet)
             return Error { Trouble::BadInput,
-                say(QT_TRANSLATE_NOOP(
-                        "Density", "A side of the marked sheet has fewer than %1 pixels: too few to see signs in."))
+                Words::tr("A side of the marked sheet has fewer than %1 pixels: too few to see signs in.")
                     .arg(leastSheet),
                 which };
     }
@@ -254,13 +248,13 @@ Outcome Proposing::lookForLoss()
 
 Result<Proposals> Proposing::run()
 {
-    if (auto good = sound(question_.now, say(QT_TRANSLATE_NOOP("Density", "photo"))); !good)
+    if (auto good = sound(question_.now, Words::tr("photo")); !good)
         return good.error();
     if (question_.before)
-        if (auto good = sound(*question_.before, say(QT_TRANSLATE_NOOP("Density", "photo before the rinse"))); !good)
+        if (auto good = sound(*question_.before, Words::tr("photo before the rinse")); !good)
             return good.error();
     if (!(question_.width_mm > 0) || !(question_.height_mm > 0))
-        return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Density", "The size of the sheet is needed.")), {} };
+        return Error { Trouble::BadInput, Words::tr("The size of the sheet is needed."), {} };
     const auto onto = Perspective::ontoCorners(question_.now.corners);
     auto measurement = measured(question_.now);
     if (!measurement)

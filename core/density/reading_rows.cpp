@@ -1,15 +1,8 @@
 #include "core/density/reading_rows.h"
 
-#include <QCoreApplication>
+#include "core/density/words.h"
 
 namespace washfast::density {
-
-namespace {
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Density", text);
-}
-}
 
 QString channelKey(ReadChannel channel)
 {
@@ -44,7 +37,7 @@ const ChannelReading& channelOf(const RegionReading& region, ReadChannel channel
 Result<ReadingFields> readingFields(
     const Measurement& measurement, const RegionReading& region, ReadChannel channel, Evidence cards)
 {
-    const auto refuse = [&](const char* why) { return Error { Trouble::BadInput, say(why), region.name }; };
+    const auto refuse = [&](const char* why) { return Error { Trouble::BadInput, Words::tr(why), region.name }; };
     if (measurement.relative_to_paper)
         return refuse(QT_TRANSLATE_NOOP("Density",
             "Densities relative to the paper are not entered. Mark two references of known density in the photo."));
@@ -53,9 +46,8 @@ Result<ReadingFields> readingFields(
         return refuse(QT_TRANSLATE_NOOP("Density", "No density was found here."));
     if (read.at_least)
         return Error { Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP("Density",
-                    "The density is at least %1, which is a bound and not a reading, so it is not entered. A lighter "
-                    "photo may show more."))
+            Words::tr("The density is at least %1, which is a bound and not a reading, so it is not entered. A lighter "
+                      "photo may show more.")
                 .arg(*read.density, 0, 'f', 2),
             region.name };
     ReadingFields fields { { QStringLiteral("reading_density"), knownNumber(*read.density, cards) },

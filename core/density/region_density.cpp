@@ -8,7 +8,7 @@ namespace washfast::density {
 
 namespace {
 
-double densityOf(double reflectance)
+double densityOfReflectance(double reflectance)
 {
     return -std::log10(reflectance);
 }
@@ -31,7 +31,7 @@ ChannelReading reading(double reflectance, double error, double pixel_sd)
     ChannelReading out;
     out.at_least = reflectance < 3 * error;
     const double used = out.at_least ? std::max(3 * error, 1e-9) : std::max(reflectance, 1e-9);
-    out.density = densityOf(used);
+    out.density = densityOfReflectance(used);
     if (!out.at_least) { // sigma_D = 0.4343 sigma_R / R
         out.standard_error = std::numbers::log10e * error / used;
         out.sd = std::numbers::log10e * pixel_sd / used;

@@ -1,8 +1,8 @@
 #include "core/density/response.h"
 
+#include "core/density/words.h"
 #include "core/stats/least_squares.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -15,12 +15,7 @@ constexpr double leastSpan = 0.15; // density between the lightest and the darke
 constexpr double goodResidual = 0.015;
 constexpr double worstResidual = 0.15;
 
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Density", text);
-}
-
-double densityOf(double reflectance)
+double flooredDensity(double reflectance)
 {
     return -std::log10(std::max(reflectance, 1e-9));
 }
@@ -68,7 +63,8 @@ double sumOfSquares(const Response& response, const std::vector<Reference>& refe
     double sum = 0;
     for (const auto& reference : references)
         for (std::size_t k = 0; k < 3; ++k) {
-            const double off = reference.density[k] - densityOf(response.channels[k].reflectance(reference.light[k]));
+            const double off
+                = reference.density[k] - flooredDensity(response.channels[k].reflectance(reference.light[k]));
             sum += off * off;
         }
     return sum;
@@ -215,9 +211,7 @@ Outcome checkReferences(const std::vector<Reference>& references)
         for (std::size_t k = 0; k < 3; ++k)
             if (!(reference.light[k] > 0))
                 return Error { Trouble::BadInput,
-                    say(QT_TRANSLATE_NOOP("Density", "The reference %1 has no light in it; it cannot be used."))
-                        .arg(reference.name),
-                    {} };
+                    Words::tr("The reference %1 has no light in it; it cannot be used.").arg(reference.name), {} };
     for (std::size_t i = 0; i < sorted.size(); ++i)
         for (std::size_t j = i + 1; j < sorted.size(); ++j)
             for (std::size_t k = 0; k < 3; ++k) {
@@ -228,19 +222,18 @@ Outcome checkReferences(const std::vector<Reference>& references)
                 const bool split = std::abs(step) <= 0.03 && std::abs(seen) > 0.12;
                 if (reversed || split)
                     return Error { Trouble::BadInput,
-                        (reversed ? say(QT_TRANSLATE_NOOP("Density",
+                        (reversed ? Words::tr(
                              "The references %1 and %2 contradict one another: %2 is said to be darker but "
-                             "is not."))
-                                  : say(QT_TRANSLATE_NOOP("Density",
+                             "is not.")
+                                  : Words::tr(
                                       "The references %1 and %2 contradict one another: they are said to be alike but "
-                                      "are not. Is the light uneven?")))
+                                      "are not. Is the light uneven?"))
                             .arg(light.name, dark.name),
                         {} };
             }
     if (sorted.size() >= 2 && mean(sorted.back().density) - mean(sorted.front().density) < leastSpan)
         return Error { Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP("Density",
-                    "The references %1 and %2 are too alike to measure between; one should be at least %3 denser."))
+            Words::tr("The references %1 and %2 are too alike to measure between; one should be at least %3 denser.")
                 .arg(sorted.front().name, sorted.back().name)
                 .arg(leastSpan),
             {} };
@@ -256,9 +249,7 @@ Result<ChosenResponse> chooseResponse(
     };
     const Encoding own = codes == Codes::Linear ? Encoding::Linear : Encoding::File;
     const Error cannot { Trouble::BadInput,
-        say(QT_TRANSLATE_NOOP(
-            "Density", "The references contradict one another: no rising response goes through them.")),
-        {} };
+        Words::tr("The references contradict one another: no rising response goes through them."), {} };
     if (n < 2) {
         auto gain = fit(own, 1);
         return gain ? Result<ChosenResponse>(ChosenResponse { own, *gain }) : Result<ChosenResponse>(cannot);
@@ -311,8 +302,7 @@ Result<ChosenResponse> chooseResponse(
         });
     if (best->response.residual_sd > worstResidual)
         return Error { Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP("Density",
-                    "The references contradict one another: their densities miss the best rising response by %1."))
+            Words::tr("The references contradict one another: their densities miss the best rising response by %1.")
                 .arg(best->response.residual_sd, 0, 'f', 2),
             {} };
     return *best;

@@ -1,24 +1,12 @@
 #include "core/density/tone_table.h"
 
-#include <QCoreApplication>
+#include "core/density/refuse.h"
+#include "core/density/words.h"
+
 #include <algorithm>
 #include <cmath>
 
 namespace washfast::density {
-
-namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Density", text);
-}
-
-Error refuse(const char* text)
-{
-    return { Trouble::BadInput, say(text), {} };
-}
-
-} // namespace
 
 Result<ToneTable> toneTable(
     const CurveFit& curve, const std::vector<FilmStep>& film, std::optional<double> exposure_log_h, int rows)
@@ -41,9 +29,8 @@ Result<ToneTable> toneTable(
     }
     const auto smooth = stats::isotonicMeans(y);
     if (smooth != y)
-        table.warnings << say(QT_TRANSLATE_NOOP("Density",
-            "The film's densities do not rise evenly with its values; "
-            "they were smoothed."));
+        table.warnings << Words::tr("The film's densities do not rise evenly with its values; "
+                                    "they were smoothed.");
     if (x.size() < 3 || !(smooth.back() > smooth.front()))
         return refuse(QT_TRANSLATE_NOOP("Density", "The film's densities do not change with its values."));
     const stats::MonotoneCurve value_of(x, smooth);
@@ -62,13 +49,11 @@ Result<ToneTable> toneTable(
         return refuse(
             QT_TRANSLATE_NOOP("Density", "With this exposure no step of the film falls on the measured curve."));
     if (table.exposure_log_h - x.front() > curve.highest() + 1e-9)
-        table.warnings << say(QT_TRANSLATE_NOOP("Density",
-            "The clearest film gives more exposure than was measured; the darkest tone stops "
-            "at the last measured step."));
+        table.warnings << Words::tr("The clearest film gives more exposure than was measured; the darkest tone stops "
+                                    "at the last measured step.");
     if (table.exposure_log_h - x.back() < curve.lowest() - 1e-9)
-        table.warnings << say(QT_TRANSLATE_NOOP("Density",
-            "The densest film gives less exposure than was measured; the "
-            "lightest tone stops at the first measured step."));
+        table.warnings << Words::tr("The densest film gives less exposure than was measured; the "
+                                    "lightest tone stops at the first measured step.");
     const double light = *curve.densityAt(lightest_at), dark = *curve.densityAt(darkest_at);
     if (!(dark > light))
         return refuse(QT_TRANSLATE_NOOP("Density", "The curve is flat over the range of this film."));

@@ -1,12 +1,12 @@
 #include "core/density/watch.h"
 
-#include <QCoreApplication>
+#include "core/density/words.h"
 
 namespace washfast::density {
 
 Error stopped(const QString& what)
 {
-    return { Trouble::Failed, QCoreApplication::translate("Density", "Stopped before it was done."), what };
+    return { Trouble::Failed, Words::tr("Stopped before it was done."), what };
 }
 
 } // namespace washfast::density

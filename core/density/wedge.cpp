@@ -1,6 +1,7 @@
 #include "core/density/wedge.h"
 
-#include <QCoreApplication>
+#include "core/density/words.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -90,9 +91,7 @@ std::optional<int> countSteps(const Photo& photo, const WedgeEnds& ends)
 
 Result<std::vector<Region>> wedgeRegions(const Photo& photo, const WedgeEnds& ends)
 {
-    const auto refuse = [](const char* text) {
-        return Error { Trouble::BadInput, QCoreApplication::translate("Density", text), {} };
-    };
+    const auto refuse = [](const char* text) { return Error { Trouble::BadInput, Words::tr(text), {} }; };
     const auto axes = axesOf(ends);
     if (!(axes.length > 0) || !(ends.width > 0))
         return refuse(QT_TRANSLATE_NOOP("Density", "The two ends of the row are the same place."));

@@ -1,6 +1,7 @@
 #include "core/density/wedge_points.h"
 
-#include <QCoreApplication>
+#include "core/density/words.h"
+
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -8,11 +9,6 @@
 namespace washfast::density {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Density", text);
-}
 
 /// Rows of readings of one print with a known density.
 class Readings {
@@ -92,8 +88,7 @@ private:
     [[nodiscard]] Outcome takeOffPaper();
     [[nodiscard]] QString label(QStringView key, const QString& choice) const
     {
-        return choice.isEmpty() ? say(QT_TRANSLATE_NOOP("Density", "not recorded"))
-                                : readings_.field(key).choiceLabel(choice);
+        return choice.isEmpty() ? Words::tr("not recorded") : readings_.field(key).choiceLabel(choice);
     }
 
     const PrintReader& reader_;
@@ -112,7 +107,7 @@ Outcome Work::chooseReadings()
 {
     const auto states = readings_.seen(u"reading_when", {});
     if (states.isEmpty())
-        return refuse(say(QT_TRANSLATE_NOOP("Density", "No density was read at the steps of a wedge or strip.")));
+        return refuse(Words::tr("No density was read at the steps of a wedge or strip."));
     out_.when = ask_.when;
     if (out_.when.isEmpty())
         for (const char* state : { "day_after", "dry" })
@@ -122,13 +117,13 @@ Outcome Work::chooseReadings()
         QStringList there;
         for (const auto& state : states)
             there << label(u"reading_when", state);
-        return refuse(say(QT_TRANSLATE_NOOP("Density", "Its steps were not read %1; there are readings: %2."))
-                          .arg(ask_.when.isEmpty() ? say(QT_TRANSLATE_NOOP("Density", "dry or a day after"))
-                                                   : label(u"reading_when", ask_.when),
-                              there.join(QStringLiteral(", "))));
+        return refuse(
+            Words::tr("Its steps were not read %1; there are readings: %2.")
+                .arg(ask_.when.isEmpty() ? Words::tr("dry or a day after") : label(u"reading_when", ask_.when),
+                    there.join(QStringLiteral(", "))));
     }
     if (ask_.when.isEmpty() && out_.when == QLatin1String("dry"))
-        out_.notes << say(QT_TRANSLATE_NOOP("Density", "Read just dry, for there are no readings of a day after."));
+        out_.notes << Words::tr("Read just dry, for there are no readings of a day after.");
     const auto channels = readings_.seen(u"reading_channel", out_.when);
     out_.channel = ask_.channel;
     if (out_.channel.isEmpty()) {
@@ -144,11 +139,11 @@ Outcome Work::chooseReadings()
         QStringList there;
         for (const auto& channel : channels)
             there << label(u"reading_channel", channel);
-        return refuse(say(QT_TRANSLATE_NOOP("Density", "Its steps were not read in %1; there are: %2."))
+        return refuse(Words::tr("Its steps were not read in %1; there are: %2.")
                           .arg(label(u"reading_channel", out_.channel), there.join(QStringLiteral(", "))));
     }
     if (out_.channel.isEmpty())
-        out_.notes << say(QT_TRANSLATE_NOOP("Density", "In which channel it was read is not recorded."));
+        out_.notes << Words::tr("In which channel it was read is not recorded.");
     return Done {};
 }
 
@@ -156,7 +151,7 @@ Outcome Work::findDoses()
 {
     const auto exposures = notebook_.children(Entity::Exposure, print_);
     if (exposures.empty())
-        return refuse(say(QT_TRANSLATE_NOOP("Density", "No exposure is recorded.")));
+        return refuse(Words::tr("No exposure is recorded."));
     std::optional<qint64> negative;
     bool differ = false;
     for (const int row : exposures) {
@@ -167,15 +162,12 @@ Outcome Work::findDoses()
             negative = link;
     }
     if (differ)
-        return refuse(say(QT_TRANSLATE_NOOP("Density", "Its exposures were made under different negatives.")));
+        return refuse(Words::tr("Its exposures were made under different negatives."));
     const bool has_steps = negative && !notebook_.children(Entity::NegativeStep, *negative).empty();
     for (size_t i = 0; i < exposures.size(); ++i)
         if (i >= doses_.size() || !doses_[i].j_cm2 || !(*doses_[i].j_cm2 > 0)) {
             const QString why = i < doses_.size() ? doses_[i].why_not : QString();
-            return refuse(say(QT_TRANSLATE_NOOP("Density", "The dose of exposure %1 is not known. %2"))
-                              .arg(i + 1)
-                              .arg(why)
-                              .trimmed());
+            return refuse(Words::tr("The dose of exposure %1 is not known. %2").arg(i + 1).arg(why).trimmed());
         }
     double sum = 0, low = 0, high = 0;
     out_.dose_evidence = Evidence::Measured;
@@ -195,10 +187,8 @@ Outcome Work::findDoses()
     if (exposures.size() > 1)
         return dosesOfStrip();
     if (!negative)
-        return refuse(
-            say(QT_TRANSLATE_NOOP("Density", "No wedge is recorded on its exposure, and it is no stepped strip.")));
-    return refuse(say(
-        QT_TRANSLATE_NOOP("Density", "The steps of “%1” have no ultraviolet densities yet; enter them on the Shelf."))
+        return refuse(Words::tr("No wedge is recorded on its exposure, and it is no stepped strip."));
+    return refuse(Words::tr("The steps of “%1” have no ultraviolet densities yet; enter them on the Shelf.")
                       .arg(notebook_.nameOf({ Entity::Negative, *negative })));
 }
 
@@ -220,13 +210,10 @@ Outcome Work::dosesOfWedge(qint64 negative)
     }
     const auto name = notebook_.nameOf({ Entity::Negative, negative });
     if (!any)
-        return refuse(say(QT_TRANSLATE_NOOP("Density",
-                              "The steps of “%1” have no ultraviolet densities yet; enter them on the Shelf."))
-                          .arg(name));
+        return refuse(
+            Words::tr("The steps of “%1” have no ultraviolet densities yet; enter them on the Shelf.").arg(name));
     if (lacking > 0)
-        out_.notes << say(QT_TRANSLATE_NOOP("Density", "“%1”: %2 of its steps lack a number or a density."))
-                          .arg(name)
-                          .arg(lacking);
+        out_.notes << Words::tr("“%1”: %2 of its steps lack a number or a density.").arg(name).arg(lacking);
     return Done {};
 }
 
@@ -247,8 +234,7 @@ Outcome Work::dosesOfStrip()
         sum += in_order[i].second;
         dose_at_[int(in_order.size() - i)] = sum;
     }
-    out_.notes << say(QT_TRANSLATE_NOOP(
-        "Density", "Taken as a strip that was covered step by step, so that step 1 had all exposures."));
+    out_.notes << Words::tr("Taken as a strip that was covered step by step, so that step 1 had all exposures.");
     return Done {};
 }
 
@@ -265,14 +251,13 @@ Outcome Work::takeOffPaper()
         }
     if (const auto base = reader_.get(row_, u"paper_base_density").number()) {
         paper_ = *base;
-        out_.notes << say(
-            QT_TRANSLATE_NOOP("Density", "Its bare paper was not read; the paper's own record (%1) was taken off."))
+        out_.notes << Words::tr("Its bare paper was not read; the paper's own record (%1) was taken off.")
                           .arg(*base, 0, 'f', 2);
         return Done {};
     }
-    return refuse(say(QT_TRANSLATE_NOOP("Density",
-        "Neither was its bare paper read nor is the paper's density on record, so there is nothing to "
-        "take off.")));
+    return refuse(
+        Words::tr("Neither was its bare paper read nor is the paper's density on record, so there is nothing to "
+                  "take off."));
 }
 
 Result<WedgePoints> Work::run()
@@ -305,14 +290,13 @@ Result<WedgePoints> Work::run()
     }
     if (!strangers.isEmpty()) {
         strangers.removeDuplicates();
-        out_.notes << say(QT_TRANSLATE_NOOP("Density", "No dose is known for step %1, which was read."))
-                          .arg(strangers.join(QStringLiteral(", ")));
+        out_.notes
+            << Words::tr("No dose is known for step %1, which was read.").arg(strangers.join(QStringLiteral(", ")));
     }
     for (const auto& [step, point] : at)
         out_.points.push_back(point);
     if (out_.points.empty())
-        return refuse(
-            say(QT_TRANSLATE_NOOP("Density", "None of the steps that were read is a step of its wedge or strip.")));
+        return refuse(Words::tr("None of the steps that were read is a step of its wedge or strip."));
     std::sort(out_.points.begin(), out_.points.end(),
         [](const StepPoint& a, const StepPoint& b) { return a.log_h < b.log_h; });
     return out_;
@@ -351,7 +335,7 @@ Result<WedgePoints> wedgePoints(
     const PrintReader& reader, int print_row, const std::vector<GivenDose>& doses, const WedgeAsk& ask)
 {
     if (print_row < 0 || print_row >= reader.notebook().prints().rows())
-        return Error { Trouble::NotFound, say(QT_TRANSLATE_NOOP("Density", "There is no such print.")), {} };
+        return Error { Trouble::NotFound, Words::tr("There is no such print."), {} };
     return Work(reader, print_row, doses, ask).run();
 }
 

@@ -1,4 +1,5 @@
 #include "core/drying/class_course.h"
+#include "core/drying/never.h"
 
 #include <algorithm>
 #include <cmath>
@@ -9,8 +10,6 @@
 namespace washfast::drying {
 
 namespace {
-
-constexpr double never = std::numeric_limits<double>::infinity();
 
 double endOf(const Bracket& bracket, size_t end)
 {

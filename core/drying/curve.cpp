@@ -1,4 +1,5 @@
 #include "core/drying/curve.h"
+#include "core/drying/never.h"
 
 #include <algorithm>
 #include <cmath>
@@ -8,7 +9,6 @@ namespace washfast::drying {
 
 namespace {
 
-constexpr double never = std::numeric_limits<double>::infinity();
 constexpr double step = 1e-4; // of a logarithm, for slopes
 
 double logistic(double x)

@@ -13,7 +13,7 @@ namespace washfast::drying {
 namespace {
 
 constexpr size_t enoughForShape = 5; // weighings
-constexpr double priorWeight = 4.0; // degrees of freedom with which the stated error of a weighing counts
+constexpr double statedErrorWeight = 4.0; // degrees of freedom with which the stated error of a weighing counts
 constexpr double shapeLog = 0.2231435513142098; // ln 1.25: how far n may lie from 1 when it cannot be told
 
 /// What is assumed of the second parameter before looking, weakly: mean and standard deviation of ln n or logit c.
@@ -176,12 +176,13 @@ std::variant<Curve, CurveTrouble> fitCurve(std::span<const Weighed> given, const
     curve.others_.push_back(fitter.fit(wetter, shape_free).shape);
 
     const double freedom = count - (shape_free ? 2.0 : 1.0);
-    const double pooled = (priorWeight * weighing_sd * weighing_sd + best.squares) / (priorWeight + freedom);
+    const double pooled
+        = (statedErrorWeight * weighing_sd * weighing_sd + best.squares) / (statedErrorWeight + freedom);
     curve.shape_ = best.shape;
     for (size_t i = 0; i < 3; ++i)
         curve.covariance_[i] = best.inverse[i] * pooled;
     curve.quantile_
-        = boost::math::quantile(boost::math::students_t(priorWeight + freedom), 0.5 + options.confidence / 2.0);
+        = boost::math::quantile(boost::math::students_t(statedErrorWeight + freedom), 0.5 + options.confidence / 2.0);
     return curve;
 }
 

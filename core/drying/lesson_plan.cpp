@@ -1,6 +1,7 @@
 #include "core/drying/lesson_plan.h"
 
 #include "core/drying/class_course.h"
+#include "core/drying/never.h"
 #include "core/drying/words.h"
 
 #include <algorithm>
@@ -10,8 +11,6 @@
 namespace washfast::drying {
 
 namespace {
-
-constexpr double never = std::numeric_limits<double>::infinity();
 
 /// A sheet may lie under objects from here on: matt, no liquid that runs. The wet end of "matt but cool".
 double openEnough_pct(const Assumptions& assumed)

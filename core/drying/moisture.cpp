@@ -1,5 +1,6 @@
 #include "core/drying/moisture.h"
 
+#include "core/drying/never.h"
 #include "core/drying/words.h"
 
 #include <algorithm>
@@ -10,7 +11,6 @@ namespace washfast::drying {
 
 namespace {
 
-constexpr double never = std::numeric_limits<double>::infinity();
 constexpr double knownSolidsWithin = 1.0; // per cent of mass; of a mix that says
 
 /// Masses of the coat's water and of all that can be taken from one print's weighings.

@@ -1,18 +1,12 @@
 #include "core/exchange/contradictions.h"
 
+#include "core/exchange/words.h"
 #include "core/quantity/value_text.h"
 #include "core/trial/print_reader.h"
-
-#include <QCoreApplication>
 
 namespace washfast::exchange {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Contradictions", text);
-}
 
 /// What must not be before what. The second of each pair is the field to look at.
 struct Order {
@@ -75,7 +69,7 @@ private:
         if (!a.time() || !b.time() || *a.time() <= *b.time())
             return;
         found_.push_back({ later,
-            say(QT_TRANSLATE_NOOP("Contradictions", "“%1” (%2) is before “%3” (%4)."))
+            Words::tr("“%1” (%2) is before “%3” (%4).")
                 .arg(label(later), shown(later, b), label(earlier), shown(earlier, a)),
             true });
     }
@@ -86,8 +80,7 @@ private:
         if (!a.number() || !b.number() || *a.number() <= *b.number())
             return;
         found_.push_back({ now,
-            say(QT_TRANSLATE_NOOP("Contradictions", "“%1” (%2) is less than “%3” (%4)."))
-                .arg(label(now), shown(now, b), label(bare), shown(bare, a)),
+            Words::tr("“%1” (%2) is less than “%3” (%4).").arg(label(now), shown(now, b), label(bare), shown(bare, a)),
             impossible });
     }
     void outcome()
@@ -102,8 +95,7 @@ private:
         const QString gone = QStringLiteral("ran_off");
         if (held.contains(kept) && held.contains(gone))
             found_.push_back({ key,
-                say(QT_TRANSLATE_NOOP("Contradictions", "The outcome is both “%1” and “%2”."))
-                    .arg(field->choiceLabel(kept), field->choiceLabel(gone)),
+                Words::tr("The outcome is both “%1” and “%2”.").arg(field->choiceLabel(kept), field->choiceLabel(gone)),
                 true });
     }
     /// The rinse cannot add blue; air does, by finishing what light began. More than a third more is a mistake in a
@@ -115,14 +107,12 @@ private:
         const auto share = get_(key).number();
         if (share && *share > most)
             found_.push_back({ key,
-                say(QT_TRANSLATE_NOOP(
-                        "Contradictions", "More is kept (%1) than was formed; one of the two readings is not right."))
+                Words::tr("More is kept (%1) than was formed; one of the two readings is not right.")
                     .arg(QString::number(*share, 'f', 2)),
                 false });
         if (share && *share < 0)
             found_.push_back({ key,
-                say(QT_TRANSLATE_NOOP(
-                        "Contradictions", "Less than nothing is kept (%1); one of the readings is not right."))
+                Words::tr("Less than nothing is kept (%1); one of the readings is not right.")
                     .arg(QString::number(*share, 'f', 2)),
                 false });
     }
@@ -184,7 +174,7 @@ void findLoose(const Notebook& notebook, Entity entity, std::vector<Finding>& fo
             const Ref ref(entity, table.id(row));
             const QString name = notebook.nameOf(ref);
             found.push_back({ entity == Entity::Print ? name : QString(), field.key,
-                say(QT_TRANSLATE_NOOP("Contradictions", "%1 %2 points at a %3 that is not there any more."))
+                Words::tr("%1 %2 points at a %3 that is not there any more.")
                     .arg(entityLabel(entity), name.isEmpty() ? QString::number(ref.id) : name,
                         entityLabel(*field.target)) });
         }

@@ -1,6 +1,7 @@
 #include "core/exchange/csvw.h"
 
-#include <QCoreApplication>
+#include "core/exchange/words.h"
+
 #include <QJsonArray>
 #include <QJsonDocument>
 #include <QRegularExpression>
@@ -12,11 +13,6 @@
 namespace washfast::exchange {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Csvw", text);
-}
 
 QStringList words(const char* text)
 {
@@ -166,21 +162,18 @@ QStringList columnFaults(const CsvwColumn& column)
 {
     QStringList faults;
     if (!isCsvwColumnName(column.name))
-        faults << say(QT_TRANSLATE_NOOP("Csvw", "“%1” cannot be the name of a column.")).arg(column.name);
+        faults << Words::tr("“%1” cannot be the name of a column.").arg(column.name);
     if (!csvwDatatypes().contains(column.datatype))
-        faults << say(QT_TRANSLATE_NOOP("Csvw", "Column “%1”: there is no datatype “%2”."))
-                      .arg(column.name, column.datatype);
+        faults << Words::tr("Column “%1”: there is no datatype “%2”.").arg(column.name, column.datatype);
     else if (!formatFits(column))
-        faults << say(QT_TRANSLATE_NOOP("Csvw", "Column “%1”: “%2” is not a format for %3."))
-                      .arg(column.name, column.format, column.datatype);
-    if (!column.choices.isEmpty() && (!column.format.isEmpty() || !textual().contains(column.datatype)))
-        faults << say(QT_TRANSLATE_NOOP("Csvw", "Column “%1”: choices are for text columns without a format."))
-                      .arg(column.name);
-    if ((column.minimum || column.maximum) && !numeric().contains(column.datatype))
-        faults << say(QT_TRANSLATE_NOOP("Csvw", "Column “%1”: limits are for numbers.")).arg(column.name);
-    if (column.minimum && column.maximum && *column.minimum > *column.maximum)
         faults
-            << say(QT_TRANSLATE_NOOP("Csvw", "Column “%1”: the lower limit is above the upper one.")).arg(column.name);
+            << Words::tr("Column “%1”: “%2” is not a format for %3.").arg(column.name, column.format, column.datatype);
+    if (!column.choices.isEmpty() && (!column.format.isEmpty() || !textual().contains(column.datatype)))
+        faults << Words::tr("Column “%1”: choices are for text columns without a format.").arg(column.name);
+    if ((column.minimum || column.maximum) && !numeric().contains(column.datatype))
+        faults << Words::tr("Column “%1”: limits are for numbers.").arg(column.name);
+    if (column.minimum && column.maximum && *column.minimum > *column.maximum)
+        faults << Words::tr("Column “%1”: the lower limit is above the upper one.").arg(column.name);
     return faults;
 }
 
@@ -222,19 +215,19 @@ QStringList csvwFaults(const CsvwTable& table)
 {
     QStringList faults;
     if (table.url.isEmpty() || !QUrl(table.url, QUrl::StrictMode).isValid())
-        faults << say(QT_TRANSLATE_NOOP("Csvw", "“%1” is not the address of a table.")).arg(table.url);
+        faults << Words::tr("“%1” is not the address of a table.").arg(table.url);
     if (table.columns.empty())
-        faults << say(QT_TRANSLATE_NOOP("Csvw", "The table has no columns."));
+        faults << Words::tr("The table has no columns.");
     QSet<QString> names;
     for (const CsvwColumn& column : table.columns) {
         faults << columnFaults(column);
         if (names.contains(column.name))
-            faults << say(QT_TRANSLATE_NOOP("Csvw", "There are two columns named “%1”.")).arg(column.name);
+            faults << Words::tr("There are two columns named “%1”.").arg(column.name);
         names.insert(column.name);
     }
     for (const QString& key : table.primary_key)
         if (!names.contains(key))
-            faults << say(QT_TRANSLATE_NOOP("Csvw", "The primary key names a column “%1” that is not there.")).arg(key);
+            faults << Words::tr("The primary key names a column “%1” that is not there.").arg(key);
     return faults;
 }
 
@@ -251,13 +244,13 @@ Result<QJsonObject> csvwDocument(const CsvwTable& table)
 Result<QJsonObject> csvwDocument(const std::vector<CsvwTable>& tables, const QString& title)
 {
     if (tables.empty())
-        return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Csvw", "There is no table to describe.")), {} };
+        return Error { Trouble::BadInput, Words::tr("There is no table to describe."), {} };
     QJsonArray described;
     QSet<QString> urls;
     for (const CsvwTable& table : tables) {
         QStringList faults = csvwFaults(table);
         if (urls.contains(table.url))
-            faults << say(QT_TRANSLATE_NOOP("Csvw", "There are two tables of this address."));
+            faults << Words::tr("There are two tables of this address.");
         urls.insert(table.url);
         if (!faults.isEmpty())
             return Error { Trouble::BadInput, faults.join(u' '), table.url };

@@ -1,8 +1,8 @@
 #include "core/exchange/delimited.h"
 
+#include "core/exchange/words.h"
 #include "core/quantity/number_text.h"
 
-#include <QCoreApplication>
 #include <QLocale>
 #include <QSet>
 #include <QStringDecoder>
@@ -21,41 +21,41 @@ constexpr std::array<char16_t, 3> separators { u'\t', u';', u',' }; // the rarer
 
 QString sentenceFor(TableNoteKind kind)
 {
-    const auto say = [](const char* text) { return QCoreApplication::translate("Delimited", text); };
+    const auto say = [](const char* text) { return Words::tr(text); };
     switch (kind) {
     case TableNoteKind::Nothing:
-        return say(QT_TRANSLATE_NOOP("Delimited", "The file has no headings and no rows."));
+        return say(QT_TRANSLATE_NOOP("Exchange", "The file has no headings and no rows."));
     case TableNoteKind::TooLarge:
-        return say(QT_TRANSLATE_NOOP("Delimited", "The file is too large to be read as a table."));
+        return say(QT_TRANSLATE_NOOP("Exchange", "The file is too large to be read as a table."));
     case TableNoteKind::NulCharacter:
-        return say(QT_TRANSLATE_NOOP("Delimited",
+        return say(QT_TRANSLATE_NOOP("Exchange",
             "There is a NUL character, so this is not a text table, or it is UTF-16 without a byte order mark. Save it "
             "as CSV in UTF-8."));
     case TableNoteKind::NotText:
         return say(
-            QT_TRANSLATE_NOOP("Delimited", "This is a workbook or another packed file. Save the sheet as CSV first."));
+            QT_TRANSLATE_NOOP("Exchange", "This is a workbook or another packed file. Save the sheet as CSV first."));
     case TableNoteKind::EndlessHeading:
-        return say(QT_TRANSLATE_NOOP("Delimited", "The quote that opens here, in the headings, is never closed."));
+        return say(QT_TRANSLATE_NOOP("Exchange", "The quote that opens here, in the headings, is never closed."));
     case TableNoteKind::UnclosedQuote:
         return say(QT_TRANSLATE_NOOP(
-            "Delimited", "The quote that opens here is never closed, so the rest of the file is in one cell."));
+            "Exchange", "The quote that opens here is never closed, so the rest of the file is in one cell."));
     case TableNoteKind::TextAfterQuote:
-        return say(QT_TRANSLATE_NOOP("Delimited", "There is text between a closing quote and the end of its cell."));
+        return say(QT_TRANSLATE_NOOP("Exchange", "There is text between a closing quote and the end of its cell."));
     case TableNoteKind::TooManyCells:
-        return say(QT_TRANSLATE_NOOP("Delimited", "The row has more cells than there are headings."));
+        return say(QT_TRANSLATE_NOOP("Exchange", "The row has more cells than there are headings."));
     case TableNoteKind::TooFewCells:
-        return say(QT_TRANSLATE_NOOP("Delimited", "The row has fewer cells than there are headings."));
+        return say(QT_TRANSLATE_NOOP("Exchange", "The row has fewer cells than there are headings."));
     case TableNoteKind::BrokenCharacter:
-        return say(QT_TRANSLATE_NOOP("Delimited", "There is a damaged character, shown as a replacement mark."));
+        return say(QT_TRANSLATE_NOOP("Exchange", "There is a damaged character, shown as a replacement mark."));
     case TableNoteKind::OldEncoding:
         return say(QT_TRANSLATE_NOOP(
-            "Delimited", "The file is not UTF-8 and was read as Windows-1252. Check letters with accents."));
+            "Exchange", "The file is not UTF-8 and was read as Windows-1252. Check letters with accents."));
     case TableNoteKind::StrayQuote:
-        return say(QT_TRANSLATE_NOOP("Delimited", "A quote inside an unquoted cell was taken as it stands."));
+        return say(QT_TRANSLATE_NOOP("Exchange", "A quote inside an unquoted cell was taken as it stands."));
     case TableNoteKind::EmptyHeading:
-        return say(QT_TRANSLATE_NOOP("Delimited", "This column has no heading."));
+        return say(QT_TRANSLATE_NOOP("Exchange", "This column has no heading."));
     case TableNoteKind::RepeatedHeading:
-        return say(QT_TRANSLATE_NOOP("Delimited", "There is an earlier column with the same heading."));
+        return say(QT_TRANSLATE_NOOP("Exchange", "There is an earlier column with the same heading."));
     }
     return {};
 }
@@ -441,7 +441,7 @@ TableNoteWeight TableNote::weight() const
 
 QString TableNote::sentence() const
 {
-    return QCoreApplication::translate("Delimited", "Line %1, column %2: %3").arg(line).arg(column).arg(says);
+    return Words::tr("Line %1, column %2: %3").arg(line).arg(column).arg(says);
 }
 
 bool DelimitedTable::readable() const

@@ -1,17 +1,11 @@
 #include "core/exchange/dictionary.h"
 
+#include "core/exchange/words.h"
 #include "core/quantity/value_text.h"
-
-#include <QCoreApplication>
 
 namespace washfast::exchange {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Dictionary", text);
-}
 
 QString datatype(Kind kind)
 {
@@ -35,8 +29,7 @@ QString plausible(const DictionaryEntry& entry)
 {
     if (!entry.low || !entry.high)
         return {};
-    return say(QT_TRANSLATE_NOOP("Dictionary", "Plausible from %1 to %2."))
-        .arg(isoNumber(*entry.low), isoNumber(*entry.high));
+    return Words::tr("Plausible from %1 to %2.").arg(isoNumber(*entry.low), isoNumber(*entry.high));
 }
 
 } // namespace
@@ -61,7 +54,7 @@ DictionaryEntry dictionaryEntry(const Field& field)
         entry.evidence = evidenceKey(field.nature);
         return entry;
     }
-    entry.evidence = say(QT_TRANSLATE_NOOP("Dictionary", "that of its weakest input"));
+    entry.evidence = Words::tr("that of its weakest input");
     QStringList inputs = field.derivation->inputs;
     for (const auto& table : field.derivation->rows)
         for (const auto& column : table.columns)
@@ -73,12 +66,9 @@ DictionaryEntry dictionaryEntry(const Field& field)
 
 QStringList dictionaryHeadings()
 {
-    return { say(QT_TRANSLATE_NOOP("Dictionary", "Key")), say(QT_TRANSLATE_NOOP("Dictionary", "Name")),
-        say(QT_TRANSLATE_NOOP("Dictionary", "Unit")), say(QT_TRANSLATE_NOOP("Dictionary", "Kind")),
-        say(QT_TRANSLATE_NOOP("Dictionary", "Station")), say(QT_TRANSLATE_NOOP("Dictionary", "Recorded of")),
-        say(QT_TRANSLATE_NOOP("Dictionary", "Choices")), say(QT_TRANSLATE_NOOP("Dictionary", "Plausible from")),
-        say(QT_TRANSLATE_NOOP("Dictionary", "Plausible to")), say(QT_TRANSLATE_NOOP("Dictionary", "A plain entry is")),
-        say(QT_TRANSLATE_NOOP("Dictionary", "Worked out from")), say(QT_TRANSLATE_NOOP("Dictionary", "Description")) };
+    return { Words::tr("Key"), Words::tr("Name"), Words::tr("Unit"), Words::tr("Kind"), Words::tr("Station"),
+        Words::tr("Recorded of"), Words::tr("Choices"), Words::tr("Plausible from"), Words::tr("Plausible to"),
+        Words::tr("A plain entry is"), Words::tr("Worked out from"), Words::tr("Description") };
 }
 
 CsvwColumn csvwColumn(const Field& field)
@@ -101,7 +91,7 @@ CsvwColumn csvwColumn(const Field& field)
     if (const auto range = plausible(entry); !range.isEmpty())
         words << range;
     if (!entry.worked_out_from.isEmpty())
-        words << say(QT_TRANSLATE_NOOP("Dictionary", "Worked out from %1.")).arg(entry.worked_out_from);
+        words << Words::tr("Worked out from %1.").arg(entry.worked_out_from);
     column.description = words.join(QLatin1Char(' '));
     return column;
 }
@@ -117,10 +107,10 @@ CsvwColumn notMeasuredColumn()
     column.name = notMeasuredHeading();
     column.titles = { notMeasuredHeading() };
     column.list_separator = QStringLiteral("; ");
-    column.description = say(QT_TRANSLATE_NOOP("Dictionary",
+    column.description = Words::tr(
         "The fields of this row that were estimated (by eye, or by a rough way) or assumed, each as key:evidence. All "
         "others were "
-        "measured, or worked out from what was measured."));
+        "measured, or worked out from what was measured.");
     return column;
 }
 

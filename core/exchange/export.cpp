@@ -2,8 +2,8 @@
 
 #include "core/exchange/dictionary.h"
 #include "core/exchange/export_parts.h"
+#include "core/exchange/words.h"
 
-#include <QCoreApplication>
 #include <QFileInfo>
 #include <QJsonArray>
 #include <QSaveFile>
@@ -14,11 +14,6 @@ namespace washfast::exchange {
 
 namespace {
 
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Export", text);
-}
-
 Error noSuchTerm(const Notebook& notebook, const QString& wanted)
 {
     QStringList names;
@@ -27,9 +22,8 @@ Error noSuchTerm(const Notebook& notebook, const QString& wanted)
         names << notebook.nameOf({ Entity::Term, terms.id(row) });
     return { Trouble::NotFound,
         names.isEmpty()
-            ? say(QT_TRANSLATE_NOOP("Export", "There is no term “%1”: the notebook has no terms.")).arg(wanted)
-            : say(QT_TRANSLATE_NOOP("Export", "There is no term “%1”. The terms are: %2."))
-                  .arg(wanted, names.join(QStringLiteral(", "))),
+            ? Words::tr("There is no term “%1”: the notebook has no terms.").arg(wanted)
+            : Words::tr("There is no term “%1”. The terms are: %2.").arg(wanted, names.join(QStringLiteral(", "))),
         {} };
 }
 
@@ -100,9 +94,7 @@ Result<ExportDone> exportPrints(const ExportSelection& selection, const QString&
 {
     const QString ending = QFileInfo(path).suffix().toLower();
     Result<QStringList> written = Error { Trouble::BadInput,
-        say(QT_TRANSLATE_NOOP(
-            "Export", "A file must end in .xlsx, .csv or .json, so that it is clear what is wanted.")),
-        path };
+        Words::tr("A file must end in .xlsx, .csv or .json, so that it is clear what is wanted."), path };
     if (ending == QLatin1String("xlsx"))
         written = exportWorkbook(selection, path);
     else if (ending == QLatin1String("csv"))
@@ -175,21 +167,19 @@ Outcome writeFiles(const std::vector<std::pair<QString, QByteArray>>& files)
     for (const auto& [path, bytes] : files) {
         const QFileInfo info(path);
         if (!QFileInfo(info.absolutePath()).isDir())
-            return Error { Trouble::NotFound, say(QT_TRANSLATE_NOOP("Export", "There is no such folder.")),
-                info.absolutePath() };
+            return Error { Trouble::NotFound, Words::tr("There is no such folder."), info.absolutePath() };
         auto file = std::make_unique<QSaveFile>(path);
         if (!file->open(QIODevice::WriteOnly))
-            return Error { Trouble::ReadOnly,
-                say(QT_TRANSLATE_NOOP("Export", "This file cannot be written: %1.")).arg(file->errorString()), path };
+            return Error { Trouble::ReadOnly, Words::tr("This file cannot be written: %1.").arg(file->errorString()),
+                path };
         if (file->write(bytes) != bytes.size() || !file->flush())
             return Error { file->error() == QFileDevice::ResourceError ? Trouble::NoSpace : Trouble::Failed,
-                say(QT_TRANSLATE_NOOP("Export", "The file was not written: %1.")).arg(file->errorString()), path };
+                Words::tr("The file was not written: %1.").arg(file->errorString()), path };
         open.push_back(std::move(file));
     }
     for (size_t i = 0; i < open.size(); ++i)
         if (!open[i]->commit())
-            return Error { Trouble::Failed,
-                say(QT_TRANSLATE_NOOP("Export", "The file was not written: %1.")).arg(open[i]->errorString()),
+            return Error { Trouble::Failed, Words::tr("The file was not written: %1.").arg(open[i]->errorString()),
                 files[i].first };
     return Done {};
 }

@@ -2,9 +2,9 @@
 #include "core/exchange/delimited.h"
 #include "core/exchange/dictionary.h"
 #include "core/exchange/export_parts.h"
+#include "core/exchange/words.h"
 #include "core/quantity/value_text.h"
 
-#include <QCoreApplication>
 #include <QDir>
 #include <QFileInfo>
 
@@ -16,9 +16,8 @@ Result<QByteArray> describe(const ExportSelection& selection, const QString& pat
 {
     CsvwTable table;
     table.url = QFileInfo(path).fileName();
-    table.title = selection.term.isEmpty() ? QCoreApplication::translate("Export", "Prints")
-                                           : QCoreApplication::translate("Export", "Prints of %1").arg(selection.term);
-    table.description = QCoreApplication::translate("Export",
+    table.title = selection.term.isEmpty() ? Words::tr("Prints") : Words::tr("Prints of %1").arg(selection.term);
+    table.description = Words::tr(
         "Blue prints with iron salts (cyanotypes), one row a print. An empty cell was not recorded. Makers and groups "
         "are codes.");
     for (size_t i = 0; i < selection.fields.size(); ++i)

@@ -2,10 +2,10 @@
 // italics.
 #include "core/exchange/dictionary.h"
 #include "core/exchange/export_parts.h"
+#include "core/exchange/words.h"
 #include "core/exchange/workbook.h"
 #include "core/quantity/value_text.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <array>
 #include <functional>
@@ -14,11 +14,6 @@
 namespace washfast::exchange {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Export", text);
-}
 
 SheetColumn columnFor(const Field& field)
 {
@@ -64,7 +59,7 @@ Sheet& addPrints(Workbook& book, const ExportSelection& selection)
     for (size_t i = 0; i < selection.fields.size(); ++i)
         columns.push_back(columnFor(selection.field(i)));
     columns.push_back({ notMeasuredHeading(), {}, {} });
-    auto& sheet = book.addSheet(say(QT_TRANSLATE_NOOP("Export", "Prints")), std::move(columns));
+    auto& sheet = book.addSheet(Words::tr("Prints"), std::move(columns));
     const PrintReader reader(*selection.notebook);
     for (const int print : selection.prints) {
         const auto values = printValues(selection, reader, print);
@@ -111,13 +106,13 @@ void addSessions(Workbook& book, const ExportSelection& selection)
     for (const int print : selection.prints)
         ++prints[notebook.prints().link(print, link)];
     Extra extra;
-    extra.last = { { say(QT_TRANSLATE_NOOP("Export", "Number of prints")), numberFormat(0), {} } };
+    extra.last = { { Words::tr("Number of prints"), numberFormat(0), {} } };
     extra.cells = [&](int row) {
         const auto found = prints.find(notebook.table(Entity::Session).id(row));
         return std::pair(std::vector<SheetCell> {},
             std::vector<SheetCell> { { double(found == prints.end() ? 0 : found->second), false } });
     };
-    addTable(book, selection, Entity::Session, say(QT_TRANSLATE_NOOP("Export", "Sessions")), selection.sessions, extra);
+    addTable(book, selection, Entity::Session, Words::tr("Sessions"), selection.sessions, extra);
 }
 
 void addMixes(Workbook& book, const ExportSelection& selection)
@@ -127,7 +122,7 @@ void addMixes(Workbook& book, const ExportSelection& selection)
     const auto& substance = catalogue.columnField(Entity::MixPart, u"part_substance");
     const auto& mass = catalogue.columnField(Entity::MixPart, u"part_mass_g");
     Extra extra;
-    extra.last = { { say(QT_TRANSLATE_NOOP("Export", "Weighed")), {}, {} } };
+    extra.last = { { Words::tr("Weighed"), {}, {} } };
     extra.cells = [&](int row) {
         QStringList parts;
         const auto& table = notebook.table(Entity::MixPart);
@@ -139,7 +134,7 @@ void addMixes(Workbook& book, const ExportSelection& selection)
         return std::pair(
             std::vector<SheetCell> {}, std::vector<SheetCell> { textCell(parts.join(QStringLiteral("; "))) });
     };
-    addTable(book, selection, Entity::Mix, say(QT_TRANSLATE_NOOP("Export", "Mixes")), selection.mixes, extra);
+    addTable(book, selection, Entity::Mix, Words::tr("Mixes"), selection.mixes, extra);
 }
 
 void addReadings(Workbook& book, const ExportSelection& selection)
@@ -158,7 +153,7 @@ void addReadings(Workbook& book, const ExportSelection& selection)
                              textCell(notebook.nameOf({ Entity::Session, session })) },
             std::vector<SheetCell> {});
     };
-    addTable(book, selection, Entity::Reading, say(QT_TRANSLATE_NOOP("Export", "Readings")), selection.readings, extra);
+    addTable(book, selection, Entity::Reading, Words::tr("Readings"), selection.readings, extra);
 }
 
 /// The column of a print field, when the file has it.
@@ -192,13 +187,13 @@ void addChart(Workbook& book, const ExportSelection& selection, const Sheet& pri
             continue;
         const auto& across = selection.field(size_t(x));
         const auto& up = selection.field(size_t(y));
-        const QString title = say(QT_TRANSLATE_NOOP("Export", "%1 against %2")).arg(up.label, across.label.toLower());
-        auto& sheet = book.addSheet(say(QT_TRANSLATE_NOOP("Export", "Chart")), { { title, {}, {} } });
+        const QString title = Words::tr("%1 against %2").arg(up.label, across.label.toLower());
+        auto& sheet = book.addSheet(Words::tr("Chart"), { { title, {}, {} } });
         ScatterChart chart;
         chart.title = title;
         chart.x_title = across.labelWithUnit();
         chart.y_title = up.labelWithUnit();
-        chart.series = { { &prints, x, y, say(QT_TRANSLATE_NOOP("Export", "Prints")) } };
+        chart.series = { { &prints, x, y, Words::tr("Prints") } };
         book.addScatter(sheet, 2, 0, chart);
         return;
     }
@@ -209,7 +204,7 @@ void addDictionary(Workbook& book, const ExportSelection& selection)
     std::vector<SheetColumn> columns;
     for (const auto& heading : dictionaryHeadings())
         columns.push_back({ heading, {}, {} });
-    auto& sheet = book.addSheet(say(QT_TRANSLATE_NOOP("Export", "Data dictionary")), std::move(columns));
+    auto& sheet = book.addSheet(Words::tr("Data dictionary"), std::move(columns));
     const auto number = [](std::optional<double> value) { return value ? SheetCell { *value, false } : SheetCell {}; };
     const auto add = [&](const Field& field) {
         const auto entry = dictionaryEntry(field);
@@ -240,11 +235,10 @@ void addDictionary(Workbook& book, const ExportSelection& selection)
 Result<QStringList> exportWorkbook(const ExportSelection& selection, const QString& path)
 {
     WorkbookProperties properties;
-    properties.title = selection.term.isEmpty() ? say(QT_TRANSLATE_NOOP("Export", "Prints"))
-                                                : say(QT_TRANSLATE_NOOP("Export", "Prints of %1")).arg(selection.term);
-    properties.comments = say(QT_TRANSLATE_NOOP("Export",
+    properties.title = selection.term.isEmpty() ? Words::tr("Prints") : Words::tr("Prints of %1").arg(selection.term);
+    properties.comments = Words::tr(
         "An empty cell was not recorded. Values in italics were estimated or assumed. Times are those of the clock "
-        "they were read from."));
+        "they were read from.");
     Workbook book(properties);
     const auto& prints = addPrints(book, selection);
     addSessions(book, selection);

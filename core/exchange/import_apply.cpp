@@ -1,17 +1,13 @@
 // Writes what a preview has planned, as one step.
 #include "core/exchange/import.h"
 
-#include <QCoreApplication>
+#include "core/exchange/words.h"
+
 #include <algorithm>
 
 namespace washfast::exchange {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Import", text);
-}
 
 /// Writes the records that prints point at; `ids` gets the row of each in the file.
 Outcome writeRecords(store::Writer& writer, const std::vector<LinkedRecord>& records, std::vector<qint64>& ids)
@@ -63,7 +59,7 @@ std::vector<store::FieldValue> withLinks(std::vector<store::FieldValue> values,
 Outcome writeRow(store::Writer& writer, const ImportRow& row, const std::vector<qint64>& ids)
 {
     const auto where = [&](Error error) {
-        error.where = say(QT_TRANSLATE_NOOP("Import", "line %1")).arg(row.line);
+        error.where = Words::tr("line %1").arg(row.line);
         return error;
     };
     const auto print = writer.add(Entity::Print, 0, withLinks(row.own, row.links, ids));
@@ -79,9 +75,8 @@ Outcome writeRow(store::Writer& writer, const ImportRow& row, const std::vector<
 
 QString Refusal::sentence() const
 {
-    const QString place = heading.isEmpty()
-        ? say(QT_TRANSLATE_NOOP("Import", "Line %1")).arg(line)
-        : say(QT_TRANSLATE_NOOP("Import", "Line %1, %2")).arg(QString::number(line), heading);
+    const QString place = heading.isEmpty() ? Words::tr("Line %1").arg(line)
+                                            : Words::tr("Line %1, %2").arg(QString::number(line), heading);
     return place + QStringLiteral(": ") + says;
 }
 
@@ -108,7 +103,7 @@ Result<ImportReport> applyImport(
     report.already_there = preview.count(ImportRow::State::AlreadyThere);
     if (report.refused > 0 && !keep_good)
         return Error { Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP("Import", "Nothing was imported, because %1 of %2 rows cannot be taken as they are."))
+            Words::tr("Nothing was imported, because %1 of %2 rows cannot be taken as they are.")
                 .arg(report.refused)
                 .arg(preview.rows.size()),
             {} };

@@ -1,18 +1,13 @@
 #include "core/exchange/import_cells.h"
 
+#include "core/exchange/words.h"
 #include "core/quantity/value_text.h"
 
-#include <QCoreApplication>
 #include <QHash>
 
 namespace washfast::exchange {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Import", text);
-}
 
 Error bad(const QString& says)
 {
@@ -49,11 +44,9 @@ Result<Known> readNumber(const Field& field, const QString& cell, const CellRead
     if (!given.isEmpty()) {
         const auto converted = convert(value, given, wanted);
         if (!converted && wanted.isEmpty())
-            return bad(
-                say(QT_TRANSLATE_NOOP("Import", "“%1” has a unit, and this field has none.")).arg(cell.trimmed()));
+            return bad(Words::tr("“%1” has a unit, and this field has none.").arg(cell.trimmed()));
         if (!converted)
-            return bad(say(QT_TRANSLATE_NOOP("Import", "The unit of “%1” cannot be turned into %2."))
-                           .arg(cell.trimmed(), wanted));
+            return bad(Words::tr("The unit of “%1” cannot be turned into %2.").arg(cell.trimmed(), wanted));
         value = *converted;
     }
     const bool below = field.low && value < *field.low;
@@ -62,7 +55,7 @@ Result<Known> readNumber(const Field& field, const QString& cell, const CellRead
         const auto shown = [&](double number) {
             return field.unit.isEmpty() ? isoNumber(number) : isoNumber(number) + QLatin1Char(' ') + field.unit;
         };
-        return bad(say(QT_TRANSLATE_NOOP("Import", "%1 is outside of what is plausible, which is %2 to %3."))
+        return bad(Words::tr("%1 is outside of what is plausible, which is %2 to %3.")
                        .arg(shown(value), isoNumber(field.low.value_or(0)), shown(field.high.value_or(0))));
     }
     return knownNumber(value, evidenceOf(read.flag, field));
@@ -86,8 +79,7 @@ Result<Known> readTime(const Field& field, const QString& cell, const CellReadin
         if (moment.fault == MomentFault::NeedsDate && how.day_refused)
             return Known {};
         if (moment.fault == MomentFault::NeedsDate)
-            return bad(say(QT_TRANSLATE_NOOP(
-                               "Import", "“%1” is a time without a date; a column “date” can give the day of the row."))
+            return bad(Words::tr("“%1” is a time without a date; a column “date” can give the day of the row.")
                            .arg(cell.trimmed()));
     }
     // The clock of the row; its date is used only where the text has none, which was refused above.
@@ -132,7 +124,7 @@ Result<std::optional<QDate>> readDay(const QString& cell)
         return std::optional<QDate> {};
     const auto moment = parseMoment(cell);
     if (moment.fault == MomentFault::NeedsDate)
-        return bad(say(QT_TRANSLATE_NOOP("Import", "“%1” is a time; a date is wanted here.")).arg(cell.trimmed()));
+        return bad(Words::tr("“%1” is a time; a date is wanted here.").arg(cell.trimmed()));
     if (!moment.ok())
         return bad(moment.says);
     return moment.date;
@@ -148,8 +140,7 @@ Result<QHash<QString, Evidence>> readNotMeasured(const QString& cell)
         const auto evidence = evidenceFromKey(part.section(QLatin1Char(':'), 1).trimmed());
         if (key.isEmpty() || !evidence)
             return bad(
-                say(QT_TRANSLATE_NOOP("Import",
-                        "“%1” does not say which field was estimated or assumed; write coat_volume_ml:estimated."))
+                Words::tr("“%1” does not say which field was estimated or assumed; write coat_volume_ml:estimated.")
                     .arg(part.trimmed()));
         all.insert(key, *evidence);
     }

@@ -1,8 +1,8 @@
 #include "core/exchange/import_known.h"
 
+#include "core/exchange/words.h"
 #include "core/quantity/value_text.h"
 
-#include <QCoreApplication>
 #include <QCryptographicHash>
 #include <algorithm>
 #include <cmath>
@@ -10,11 +10,6 @@
 namespace washfast::exchange {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Import", text);
-}
 
 bool sameValue(const Field& field, const Value& a, const Value& b)
 {
@@ -75,16 +70,15 @@ std::optional<KnownPrints::Difference> KnownPrints::difference(
         const QString here = isoText(f, known.value);
         if (!held.has())
             return Difference { index,
-                say(QT_TRANSLATE_NOOP("Import", "The print %1 is in the notebook without it; here it is %2."))
-                    .arg(code, here) };
+                Words::tr("The print %1 is in the notebook without it; here it is %2.").arg(code, here) };
         if (!sameValue(f, held.value, known.value))
             return Difference { index,
-                say(QT_TRANSLATE_NOOP("Import", "The print %1 is in the notebook with %2; here it is %3."))
+                Words::tr("The print %1 is in the notebook with %2; here it is %3.")
                     .arg(code, isoText(f, held.value), here) };
         const bool says_how = f.kind != Kind::Text && (how.evidence_given || known.evidence != f.nature);
         if (says_how && held.evidence != known.evidence)
             return Difference { index,
-                say(QT_TRANSLATE_NOOP("Import", "The print %1 is in the notebook with this as %2; here it is %3."))
+                Words::tr("The print %1 is in the notebook with this as %2; here it is %3.")
                     .arg(code, evidenceKey(held.evidence), evidenceKey(known.evidence)) };
     }
     return std::nullopt;

@@ -1,8 +1,8 @@
 #include "core/exchange/import_mapping.h"
 
+#include "core/exchange/words.h"
 #include "core/quantity/number_text.h"
 
-#include <QCoreApplication>
 #include <QSet>
 
 namespace washfast::exchange {
@@ -11,11 +11,6 @@ namespace {
 
 const QString dayKey = QStringLiteral("date");
 const QString notMeasuredKey = QStringLiteral("not_measured");
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Import", text);
-}
 
 /// Takes headings to the fields that they may mean.
 class Headings {
@@ -65,11 +60,10 @@ void useField(MappedColumn& column, const Headings& headings, int index)
     column.field = index;
     if (field.derived()) {
         column.use = ColumnUse::WorkedOut;
-        column.says = say(QT_TRANSLATE_NOOP("Import", "%1 is worked out by the program and not read from a table."))
-                          .arg(field.label);
+        column.says = Words::tr("%1 is worked out by the program and not read from a table.").arg(field.label);
     } else if (!isImportable(field)) {
         column.use = ColumnUse::LeftOut;
-        column.says = say(QT_TRANSLATE_NOOP("Import", "%1 cannot be read from a table.")).arg(field.label);
+        column.says = Words::tr("%1 cannot be read from a table.").arg(field.label);
     } else {
         column.use = ColumnUse::Field;
     }
@@ -94,16 +88,15 @@ void useUnit(MappedColumn& column, const Field& field, const Heading& heading, b
     }
     if (heading.from == UnitFrom::Suffix && !heading.unit_known)
         return;
-    const QString own = field.unit.isEmpty() ? say(QT_TRANSLATE_NOOP("Import", "no unit")) : field.unit;
+    const QString own = field.unit.isEmpty() ? Words::tr("no unit") : field.unit;
     if (heading.unit_known) {
         column.fault = true;
-        column.says = say(QT_TRANSLATE_NOOP("Import", "“%1” is given in %2, which cannot be turned into the %3 of %4."))
+        column.says = Words::tr("“%1” is given in %2, which cannot be turned into the %3 of %4.")
                           .arg(column.heading, heading.unit, own, field.label);
     } else if (!by_hand) {
         column.use = ColumnUse::Unknown;
         column.says
-            = say(QT_TRANSLATE_NOOP("Import",
-                      "The unit in “%1” is not understood. Map the column to %2 by hand if its numbers are in %3."))
+            = Words::tr("The unit in “%1” is not understood. Map the column to %2 by hand if its numbers are in %3.")
                   .arg(column.heading, field.key, own);
     }
 }
@@ -113,7 +106,7 @@ void propose(MappedColumn& column, const Headings& headings)
     const QString text = column.heading.trimmed();
     if (text.isEmpty()) {
         column.use = ColumnUse::LeftOut;
-        column.says = say(QT_TRANSLATE_NOOP("Import", "A column without a heading is not read."));
+        column.says = Words::tr("A column without a heading is not read.");
         return;
     }
     if (const int exact = headings.byKey(text); exact >= 0) {
@@ -141,8 +134,8 @@ void propose(MappedColumn& column, const Headings& headings)
         QStringList keys;
         for (const int index : meant)
             keys << headings.field(index).key;
-        column.says = say(QT_TRANSLATE_NOOP("Import", "“%1” may mean several fields: %2. Map it by hand."))
-                          .arg(text, keys.join(QStringLiteral(", ")));
+        column.says
+            = Words::tr("“%1” may mean several fields: %2. Map it by hand.").arg(text, keys.join(QStringLiteral(", ")));
     } else if (meant.size() == 1) {
         useField(column, headings, meant.front());
         // Signs such as % and ″ do not count when headings are compared, so the whole heading may have fitted with its
@@ -150,8 +143,7 @@ void propose(MappedColumn& column, const Headings& headings)
         if (headings.meant(heading.name).contains(meant.front()))
             useUnit(column, headings.field(meant.front()), heading, false);
     } else {
-        column.says = say(QT_TRANSLATE_NOOP("Import", "“%1” is the name of no field. Map it by hand to have it read."))
-                          .arg(text);
+        column.says = Words::tr("“%1” is the name of no field. Map it by hand to have it read.").arg(text);
     }
 }
 
@@ -160,7 +152,7 @@ void choose(MappedColumn& column, const Headings& headings, const QString& key)
     const QString wanted = key.trimmed();
     if (wanted.isEmpty()) {
         column.use = ColumnUse::LeftOut;
-        column.says = say(QT_TRANSLATE_NOOP("Import", "“%1” is left out, as was asked.")).arg(column.heading);
+        column.says = Words::tr("“%1” is left out, as was asked.").arg(column.heading);
     } else if (wanted == dayKey) {
         column.use = ColumnUse::Day;
     } else if (wanted == notMeasuredKey) {
@@ -171,8 +163,7 @@ void choose(MappedColumn& column, const Headings& headings, const QString& key)
         column.fault = column.fault || column.use != ColumnUse::Field;
     } else {
         column.fault = true;
-        column.says = say(QT_TRANSLATE_NOOP("Import", "“%1” cannot be mapped to %2: there is no such field."))
-                          .arg(column.heading, wanted);
+        column.says = Words::tr("“%1” cannot be mapped to %2: there is no such field.").arg(column.heading, wanted);
     }
 }
 
@@ -203,7 +194,7 @@ void refuseDoubles(ImportMapping& mapping, const Catalogue& catalogue)
                 : column.use == ColumnUse::Day                  ? dayKey
                                                                 : notMeasuredKey;
             column.fault = true;
-            column.says = say(QT_TRANSLATE_NOOP("Import", "“%1” and “%2” are both read as %3. Leave one of them out."))
+            column.says = Words::tr("“%1” and “%2” are both read as %3. Leave one of them out.")
                               .arg(other.heading, column.heading, what);
             break;
         }
@@ -249,8 +240,7 @@ QStringList ImportMapping::faults() const
         if (column.fault)
             all << column.says;
     if (all.isEmpty() && columnFor(ColumnUse::Field) < 0)
-        all << say(
-            QT_TRANSLATE_NOOP("Import", "No heading of this table names a field, so there is nothing to import."));
+        all << Words::tr("No heading of this table names a field, so there is nothing to import.");
     return all;
 }
 
@@ -265,7 +255,7 @@ QStringList ImportMapping::notImported() const
             all << column.says;
     }
     if (!worked_out.isEmpty())
-        all << say(QT_TRANSLATE_NOOP("Import", "Worked out by the program, so not read from the table: %1."))
+        all << Words::tr("Worked out by the program, so not read from the table: %1.")
                    .arg(worked_out.join(QStringLiteral(", ")));
     return all;
 }
@@ -290,8 +280,7 @@ ImportMapping mapHeadings(const QStringList& headings, const Catalogue& catalogu
         column.heading = it.key();
         column.use = ColumnUse::LeftOut;
         column.fault = true;
-        column.says
-            = say(QT_TRANSLATE_NOOP("Import", "The table has no column “%1” that could be mapped.")).arg(it.key());
+        column.says = Words::tr("The table has no column “%1” that could be mapped.").arg(it.key());
     }
     refuseDoubles(mapping, catalogue);
     return mapping;

@@ -1,18 +1,10 @@
 #include "core/exchange/import_plan.h"
 
-#include <QCoreApplication>
+#include "core/exchange/words.h"
+
 #include <algorithm>
 
 namespace washfast::exchange {
-
-namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Import", text);
-}
-
-} // namespace
 
 ImportPlanner::ImportPlanner(const Catalogue& catalogue, LinkedRecords& records)
     : catalogue_(catalogue)
@@ -88,9 +80,9 @@ QString ImportPlanner::whyNoPlace(int field, const Way& way) const
     // The first record on the way that the row could name.
     for (const auto& step : way.steps)
         if (step.name_field >= 0 && step.name_field != field)
-            return say(QT_TRANSLATE_NOOP("Import", "“%1” belongs to a %2, and the row names none (column %3)."))
+            return Words::tr("“%1” belongs to a %2, and the row names none (column %3).")
                 .arg(wanted.label, entityLabel(step.to), catalogue_.printFields()[size_t(step.name_field)].key);
-    return say(QT_TRANSLATE_NOOP("Import", "“%1” has no place in this row.")).arg(wanted.label);
+    return Words::tr("“%1” has no place in this row.").arg(wanted.label);
 }
 
 PlannedChild& ImportPlanner::childOf(ImportRow& row, int kind)

@@ -5,19 +5,14 @@
 #include "core/exchange/import_cells.h"
 #include "core/exchange/import_known.h"
 #include "core/exchange/import_plan.h"
+#include "core/exchange/words.h"
 
-#include <QCoreApplication>
 #include <QSet>
 #include <algorithm>
 
 namespace washfast::exchange {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Import", text);
-}
 
 class Previewing {
 public:
@@ -83,14 +78,13 @@ private:
             const int index = catalogue_.printField(key);
             const QString where = QStringLiteral("%1=%2: ").arg(key, typed);
             if (index < 0 || !isImportable(fields_[size_t(index)])) {
-                out_.faults << where
-                        + say(QT_TRANSLATE_NOOP("Import", "there is no field of this name that a table can hold."));
+                out_.faults << where + Words::tr("there is no field of this name that a table can hold.");
                 continue;
             }
             const bool twice = std::any_of(
                 every_row_.begin(), every_row_.end(), [&](const auto& given) { return given.first == index; });
             if (twice || index == code_field_ || out_.mapping.columnOf(index) >= 0) {
-                out_.faults << where + say(QT_TRANSLATE_NOOP("Import", "this cannot be the same for every row."));
+                out_.faults << where + Words::tr("this cannot be the same for every row.");
                 continue;
             }
             CellReading how;
@@ -122,9 +116,8 @@ private:
             point = point || marks_[i] == DecimalMark::Point || marks_[i] == DecimalMark::Mixed;
             comma = comma || marks_[i] == DecimalMark::Comma || marks_[i] == DecimalMark::Mixed;
             if (marks_[i] == DecimalMark::Mixed)
-                out_.warnings << say(
-                    QT_TRANSLATE_NOOP("Import",
-                        "“%1” has decimal points and decimal commas; what can be read in two ways is refused."))
+                out_.warnings << Words::tr(
+                    "“%1” has decimal points and decimal commas; what can be read in two ways is refused.")
                                      .arg(mapped.heading);
         }
         if (point == comma)
@@ -147,13 +140,11 @@ private:
         readCells(row, source);
         const bool coded = out_.mapping.columnOf(code_field_) >= 0;
         if (coded && row.code.isEmpty() && row.refusals.empty())
-            refuse(row, headingOf(fields_[size_t(code_field_)].key),
-                say(QT_TRANSLATE_NOOP("Import", "The row has no code.")));
+            refuse(row, headingOf(fields_[size_t(code_field_)].key), Words::tr("The row has no code."));
         if (!row.code.isEmpty()) {
             if (const auto earlier = lines_.constFind(foldedName(row.code)); earlier != lines_.constEnd())
                 refuse(row, headingOf(fields_[size_t(code_field_)].key),
-                    say(QT_TRANSLATE_NOOP("Import", "The code %1 stands in line %2 already."))
-                        .arg(row.code, QString::number(*earlier)));
+                    Words::tr("The code %1 stands in line %2 already.").arg(row.code, QString::number(*earlier)));
             else
                 lines_.insert(foldedName(row.code), row.line);
         }
@@ -181,7 +172,7 @@ private:
                 && (next == table_.rows.end() || note.line < next->line))
                 refuse(row, {}, note.says);
         if (row.refusals.empty())
-            refuse(row, {}, say(QT_TRANSLATE_NOOP("Import", "The row cannot be read; the file has many such rows.")));
+            refuse(row, {}, Words::tr("The row cannot be read; the file has many such rows."));
     }
 
     void readCells(ImportRow& row, const TableRow& source)
@@ -255,7 +246,7 @@ private:
         }
         for (auto it = read->begin(); it != read->end(); ++it)
             if (catalogue_.printField(it.key()) < 0)
-                refuse(row, heading(at), say(QT_TRANSLATE_NOOP("Import", "There is no field %1.")).arg(it.key()));
+                refuse(row, heading(at), Words::tr("There is no field %1.").arg(it.key()));
         return *read;
     }
 
@@ -266,8 +257,7 @@ private:
         seen.push_back(row.line);
         if (seen.size() == 1)
             return mark;
-        out_.warnings << say(
-            QT_TRANSLATE_NOOP("Import", "Line %1 says the same as line %2; both are taken as prints of their own."))
+        out_.warnings << Words::tr("Line %1 says the same as line %2; both are taken as prints of their own.")
                              .arg(row.line)
                              .arg(seen.front());
         return QStringLiteral("%1-%2").arg(mark).arg(seen.size());
@@ -325,7 +315,7 @@ private:
             if (row.state != ImportRow::State::New)
                 continue;
             if (row.code.isEmpty()) {
-                QString stem = say(QT_TRANSLATE_NOOP("Import", "print"));
+                QString stem = Words::tr("print");
                 for (const auto& [field, known] : row.values)
                     if (field == session)
                         stem = known.text().value_or(stem);

@@ -1,20 +1,10 @@
 #include "core/exchange/import_records.h"
 
 #include "core/exchange/import_known.h"
+#include "core/exchange/words.h"
 #include "core/quantity/value_text.h"
 
-#include <QCoreApplication>
-
 namespace washfast::exchange {
-
-namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Import", text);
-}
-
-} // namespace
 
 int LinkedRecords::load(Entity entity, qint64 id)
 {
@@ -93,9 +83,9 @@ std::optional<QString> LinkedRecords::disagreement(const Wish& wish) const
     const QString unit = field.unit.isEmpty() ? QString() : QLatin1Char(' ') + field.unit;
     const QString who = QStringLiteral("%1 %2").arg(entityLabel(record.entity), record.name);
     if (held.line > 0)
-        return say(QT_TRANSLATE_NOOP("Import", "“%1” of the %2 is %3 in line %4 and %5 here."))
+        return Words::tr("“%1” of the %2 is %3 in line %4 and %5 here.")
             .arg(field.label, who, there + unit, QString::number(held.line), here + unit);
-    return say(QT_TRANSLATE_NOOP("Import", "“%1” of the %2 is %3 in the notebook and %4 here."))
+    return Words::tr("“%1” of the %2 is %3 in the notebook and %4 here.")
         .arg(field.label, who, there + unit, here + unit);
 }
 

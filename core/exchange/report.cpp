@@ -4,8 +4,8 @@
 #include "core/exchange/contradictions.h"
 #include "core/exchange/export_parts.h"
 #include "core/exchange/report_prints.h"
+#include "core/exchange/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 
 namespace washfast::exchange {
@@ -14,11 +14,6 @@ namespace {
 
 constexpr int densityDecimals = 2;
 constexpr qsizetype mostFindings = 12;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Report", text);
-}
 
 class Maker {
 public:
@@ -33,7 +28,7 @@ public:
     {
         titles();
         if (selection_.prints.empty()) {
-            add(ReportPart::Kind::Text, say(QT_TRANSLATE_NOOP("Report", "There are no prints.")));
+            add(ReportPart::Kind::Text, Words::tr("There are no prints."));
         } else {
             whatWasMade();
             charts();
@@ -53,7 +48,7 @@ private:
         part.text = text;
         report_.parts.push_back(std::move(part));
     }
-    void heading(const char* text) { add(ReportPart::Kind::Heading, say(text)); }
+    void heading(const char* text) { add(ReportPart::Kind::Heading, Words::tr(text)); }
     void list(const QStringList& items)
     {
         ReportPart part;
@@ -89,12 +84,11 @@ private:
 
     void titles()
     {
-        report_.title = selection_.term.isEmpty()
-            ? say(QT_TRANSLATE_NOOP("Report", "Blue prints with iron salts"))
-            : say(QT_TRANSLATE_NOOP("Report", "Blue prints of %1")).arg(selection_.term);
+        report_.title = selection_.term.isEmpty() ? Words::tr("Blue prints with iron salts")
+                                                  : Words::tr("Blue prints of %1").arg(selection_.term);
         QStringList words {
-            say(QT_TRANSLATE_NOOP("Report", "Sessions: %1")).arg(selection_.sessions.size()),
-            say(QT_TRANSLATE_NOOP("Report", "prints: %1")).arg(selection_.prints.size()),
+            Words::tr("Sessions: %1").arg(selection_.sessions.size()),
+            Words::tr("prints: %1").arg(selection_.prints.size()),
         };
         std::optional<Instant> first;
         std::optional<Instant> last;
@@ -104,32 +98,28 @@ private:
                 last = !last || *last < *start ? start : last;
             }
         if (first)
-            words << say(QT_TRANSLATE_NOOP("Report", "%1 to %2"))
-                         .arg(reportTime(first).left(10), reportTime(last).left(10));
+            words << Words::tr("%1 to %2").arg(reportTime(first).left(10), reportTime(last).left(10));
         if (options_.written.isValid())
-            words << say(QT_TRANSLATE_NOOP("Report", "written %1")).arg(options_.written.toString(Qt::ISODate));
+            words << Words::tr("written %1").arg(options_.written.toString(Qt::ISODate));
         report_.subtitle = words.join(QStringLiteral(" · "));
     }
 
     void whatWasMade()
     {
-        heading(QT_TRANSLATE_NOOP("Report", "What was made"));
+        heading(QT_TRANSLATE_NOOP("Exchange", "What was made"));
         const auto all = prints_.tally();
         add(ReportPart::Kind::Text,
-            say(QT_TRANSLATE_NOOP("Report",
-                    "Of %1 prints %2 kept, %3 failed, and of %4 no outcome was recorded. A print has failed when any "
-                    "outcome but “kept” was noted."))
+            Words::tr("Of %1 prints %2 kept, %3 failed, and of %4 no outcome was recorded. A print has failed when any "
+                      "outcome but “kept” was noted.")
                 .arg(all.prints)
                 .arg(all.kept)
                 .arg(all.failed)
                 .arg(all.notJudged()));
         ReportTable sessions;
-        sessions.caption = say(QT_TRANSLATE_NOOP("Report", "Sessions"));
-        sessions.headings = { say(QT_TRANSLATE_NOOP("Report", "Session")), say(QT_TRANSLATE_NOOP("Report", "Group")),
-            say(QT_TRANSLATE_NOOP("Report", "When")), say(QT_TRANSLATE_NOOP("Report", "Prints")),
-            say(QT_TRANSLATE_NOOP("Report", "Kept")), say(QT_TRANSLATE_NOOP("Report", "Failed")),
-            say(QT_TRANSLATE_NOOP("Report", "Not judged")), say(QT_TRANSLATE_NOOP("Report", "Net density, median")),
-            say(QT_TRANSLATE_NOOP("Report", "Share kept, median")) };
+        sessions.caption = Words::tr("Sessions");
+        sessions.headings = { Words::tr("Session"), Words::tr("Group"), Words::tr("When"), Words::tr("Prints"),
+            Words::tr("Kept"), Words::tr("Failed"), Words::tr("Not judged"), Words::tr("Net density, median"),
+            Words::tr("Share kept, median") };
         sessions.figures = { false, false, false, true, true, true, true, true, true };
         for (const int session : selection_.sessions) {
             const auto tally = prints_.tally(session);
@@ -148,11 +138,9 @@ private:
     void mixes()
     {
         ReportTable mixes;
-        mixes.caption = say(QT_TRANSLATE_NOOP("Report", "Mixes"));
-        mixes.headings = { say(QT_TRANSLATE_NOOP("Report", "Mix")), say(QT_TRANSLATE_NOOP("Report", "Formula")),
-            say(QT_TRANSLATE_NOOP("Report", "Made")), say(QT_TRANSLATE_NOOP("Report", "pH")),
-            say(QT_TRANSLATE_NOOP("Report", "Prints")), say(QT_TRANSLATE_NOOP("Report", "Kept")),
-            say(QT_TRANSLATE_NOOP("Report", "Failed")) };
+        mixes.caption = Words::tr("Mixes");
+        mixes.headings = { Words::tr("Mix"), Words::tr("Formula"), Words::tr("Made"), Words::tr("pH"),
+            Words::tr("Prints"), Words::tr("Kept"), Words::tr("Failed") };
         mixes.figures = { false, false, false, true, true, true, true };
         const int link = notebook_.catalogue().column(Entity::Print, u"print_mix");
         for (const int mix : selection_.mixes) {
@@ -179,13 +167,13 @@ private:
     void charts()
     {
         ReportChart strip;
-        strip.title = say(QT_TRANSLATE_NOOP("Report", "What the rinse left, session by session"));
-        strip.x_label = say(QT_TRANSLATE_NOOP("Report", "session"));
-        strip.y_label = say(QT_TRANSLATE_NOOP("Report", "share kept a day after"));
+        strip.title = Words::tr("What the rinse left, session by session");
+        strip.x_label = Words::tr("session");
+        strip.y_label = Words::tr("share kept a day after");
         ReportChart dose;
-        dose.title = say(QT_TRANSLATE_NOOP("Report", "Dose and net density"));
-        dose.x_label = say(QT_TRANSLATE_NOOP("Report", "dose at the paper, J/cm², 315 to 400 nm"));
-        dose.y_label = say(QT_TRANSLATE_NOOP("Report", "net density a day after"));
+        dose.title = Words::tr("Dose and net density");
+        dose.x_label = Words::tr("dose at the paper, J/cm², 315 to 400 nm");
+        dose.y_label = Words::tr("net density a day after");
         for (const int session : selection_.sessions) {
             const auto place = double(strip.groups.size());
             for (const int print : prints_.of(session))
@@ -200,15 +188,13 @@ private:
             if (x && y)
                 dose.points.push_back({ *x, *y, prints_.mark(print) });
         }
-        strip.says = say(QT_TRANSLATE_NOOP("Report",
-                             "%1 prints have both tones; the line in each session is its median, which the table of "
-                             "sessions gives."))
+        strip.says = Words::tr("%1 prints have both tones; the line in each session is its median, which the table of "
+                               "sessions gives.")
                          .arg(strip.points.size());
-        dose.says = say(QT_TRANSLATE_NOOP("Report", "%1 prints have a dose and a net density; the tables give them."))
-                        .arg(dose.points.size());
+        dose.says = Words::tr("%1 prints have a dose and a net density; the tables give them.").arg(dose.points.size());
         if (strip.points.empty() && dose.points.empty())
             return;
-        heading(QT_TRANSLATE_NOOP("Report", "At a glance"));
+        heading(QT_TRANSLATE_NOOP("Exchange", "At a glance"));
         if (!strip.points.empty())
             chart(std::move(strip));
         if (!dose.points.empty())
@@ -217,15 +203,15 @@ private:
 
     void whatWentWrong()
     {
-        heading(QT_TRANSLATE_NOOP("Report", "What went wrong"));
+        heading(QT_TRANSLATE_NOOP("Exchange", "What went wrong"));
         list(outcomes());
         if (options_.answers.empty())
             return;
         add(ReportPart::Kind::Note,
-            say(QT_TRANSLATE_NOOP("Report",
+            Words::tr(
                 "What the search for causes says. It compares prints that failed with prints that kept; such a "
                 "comparison finds what goes together and cannot prove what caused it. What was not recorded cannot be "
-                "found.")));
+                "found."));
         for (const auto& answer : options_.answers) {
             add(ReportPart::Kind::Strong, answer.about + QStringLiteral(": ") + answer.verdict);
             list(answer.sentences);
@@ -249,7 +235,7 @@ private:
         }
         const auto signs = signCounts();
         if (items.isEmpty())
-            items << say(QT_TRANSLATE_NOOP("Report", "No failure was recorded."));
+            items << Words::tr("No failure was recorded.");
         return items + signs;
     }
     [[nodiscard]] QStringList signCounts() const
@@ -272,32 +258,30 @@ private:
                 words << QStringLiteral("%1 %2").arg(field.choices[i].label, QString::number(counts[i]));
         if (words.isEmpty())
             return {};
-        return { say(QT_TRANSLATE_NOOP("Report", "Signs seen: %1")).arg(words.join(QStringLiteral(", "))) };
+        return { Words::tr("Signs seen: %1").arg(words.join(QStringLiteral(", "))) };
     }
 
     void everyPrint()
     {
-        heading(QT_TRANSLATE_NOOP("Report", "Every print"));
+        heading(QT_TRANSLATE_NOOP("Exchange", "Every print"));
         add(ReportPart::Kind::Note,
-            say(QT_TRANSLATE_NOOP("Report",
+            Words::tr(
                 "Numbers are measured, or worked out from measurements, unless marked: ≈ estimated, in parentheses "
                 "assumed. – was not recorded. Formed is the net density before the rinse, kept the share of it that "
-                "was still there a day after.")));
+                "was still there a day after."));
         const auto columns = prints_.columns(options_.makers);
         for (const int session : selection_.sessions)
-            table(prints_.table(say(QT_TRANSLATE_NOOP("Report", "Session %1")).arg(sessionName(session)),
-                prints_.of(session), columns));
-        table(prints_.table(say(QT_TRANSLATE_NOOP("Report", "Prints of no session")), prints_.of(-1), columns));
+            table(prints_.table(Words::tr("Session %1").arg(sessionName(session)), prints_.of(session), columns));
+        table(prints_.table(Words::tr("Prints of no session"), prints_.of(-1), columns));
     }
 
     void dataNotes()
     {
-        heading(QT_TRANSLATE_NOOP("Report", "What the data are worth"));
+        heading(QT_TRANSLATE_NOOP("Exchange", "What the data are worth"));
         ReportTable worth;
-        worth.caption = say(QT_TRANSLATE_NOOP("Report", "How the numbers came to be, in prints"));
-        worth.headings = { say(QT_TRANSLATE_NOOP("Report", "Field")), say(QT_TRANSLATE_NOOP("Report", "Measured")),
-            say(QT_TRANSLATE_NOOP("Report", "Estimated")), say(QT_TRANSLATE_NOOP("Report", "Assumed")),
-            say(QT_TRANSLATE_NOOP("Report", "Not recorded")) };
+        worth.caption = Words::tr("How the numbers came to be, in prints");
+        worth.headings = { Words::tr("Field"), Words::tr("Measured"), Words::tr("Estimated"), Words::tr("Assumed"),
+            Words::tr("Not recorded") };
         worth.figures = { false, true, true, true, true };
         const auto all = int(selection_.prints.size());
         for (const auto& one : prints_.worth())
@@ -312,13 +296,11 @@ private:
         if (findings.isEmpty())
             return;
         add(ReportPart::Kind::Text,
-            say(QT_TRANSLATE_NOOP("Report", "Records that contradict one another, or are hard to believe: %1."))
-                .arg(findings.size()));
+            Words::tr("Records that contradict one another, or are hard to believe: %1.").arg(findings.size()));
         const auto more = findings.size() - mostFindings;
         list(findings.mid(0, mostFindings));
         if (more > 0)
-            add(ReportPart::Kind::Note,
-                say(QT_TRANSLATE_NOOP("Report", "And %1 more; “washfast check” lists them all.")).arg(more));
+            add(ReportPart::Kind::Note, Words::tr("And %1 more; “washfast check” lists them all.").arg(more));
     }
     [[nodiscard]] bool isHere(const QString& code) const
     {
@@ -329,10 +311,9 @@ private:
 
     void cautions()
     {
-        heading(QT_TRANSLATE_NOOP("Report", "Cautions"));
+        heading(QT_TRANSLATE_NOOP("Exchange", "Cautions"));
         add(ReportPart::Kind::Text,
-            say(QT_TRANSLATE_NOOP("Report", "Common cautions for whoever repeats this work.")) + QLatin1Char(' ')
-                + chemistry::deferral());
+            Words::tr("Common cautions for whoever repeats this work.") + QLatin1Char(' ') + chemistry::deferral());
         QStringList items;
         for (const auto& caution : chemistry::allCautions())
             items << caution.what + QLatin1Char(' ') + caution.todo;

@@ -1,6 +1,7 @@
 #include "core/exchange/report_chart.h"
 
-#include <QCoreApplication>
+#include "core/exchange/words.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -11,11 +12,6 @@ namespace {
 constexpr double left = 14, right = 4, top = 9, bottom = 13; // of the plot in the chart, mm
 constexpr double letter = 3.0; // mm
 constexpr double tiny = 1e-9;
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Report", text);
-}
 
 /// Tenths of a millimetre: letters of three units would be set with coarse spacing.
 QString mm(double value)
@@ -173,10 +169,8 @@ void writeSvg(QXmlStreamWriter& to, const ReportChart& chart)
     // The key at the upper right, and what the horizontal axis counts below.
     const double key = letter * 0.75;
     double at = left + width;
-    const std::pair<ReportMark, QString> signs[]
-        = { { ReportMark::NotJudged, say(QT_TRANSLATE_NOOP("Report", "not judged")) },
-              { ReportMark::Failed, say(QT_TRANSLATE_NOOP("Report", "failed")) },
-              { ReportMark::Kept, say(QT_TRANSLATE_NOOP("Report", "kept")) } };
+    const std::pair<ReportMark, QString> signs[] = { { ReportMark::NotJudged, Words::tr("not judged") },
+        { ReportMark::Failed, Words::tr("failed") }, { ReportMark::Kept, Words::tr("kept") } };
     for (const auto& [mark, name] : signs) {
         pen.text(at, letter, name, "end", report_colour::ink);
         at -= double(name.size()) * letter * 0.56 + 2.0;

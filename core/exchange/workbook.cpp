@@ -1,6 +1,7 @@
 #include "core/exchange/workbook.h"
 
-#include <QCoreApplication>
+#include "core/exchange/words.h"
+
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
@@ -27,11 +28,6 @@ constexpr double narrowest = 6, widest = 48; // of a column, in characters
 const QString date_format = QStringLiteral("yyyy-mm-dd");
 const QString time_format = QStringLiteral("hh:mm:ss");
 const QString moment_format = QStringLiteral("yyyy-mm-dd hh:mm:ss");
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Workbook", text);
-}
 
 /// UTF-8 without what XML 1.0 does not allow: NUL, which would end the text, and the two non-characters.
 QByteArray cellText(QString text)
@@ -112,7 +108,7 @@ QString sheetName(const QString& wanted, const QStringList& taken)
     };
     name = tidy(name);
     if (name.isEmpty())
-        name = say(QT_TRANSLATE_NOOP("Workbook", "Sheet"));
+        name = Words::tr("Sheet");
     if (name.compare(QStringLiteral("History"), Qt::CaseInsensitive) == 0)
         name += u'_';
     name = shortened(name, longest_name);
@@ -184,8 +180,7 @@ void Sheet::State::writeText(lxw_row_t row, lxw_col_t column, QString text, bool
     longest[column] = std::max(longest[column], std::min<qsizetype>(text.size(), 200));
     if (worksheet_write_string(sheet, row, column, bytes.constData(), book->format({}, italic)) != LXW_NO_ERROR
         && !book->problem)
-        book->problem
-            = Error { Trouble::Failed, say(QT_TRANSLATE_NOOP("Workbook", "A text cell could not be written.")), name };
+        book->problem = Error { Trouble::Failed, Words::tr("A text cell could not be written."), name };
 }
 
 void Sheet::State::write(lxw_row_t row, lxw_col_t column, const SheetCell& cell)
@@ -274,9 +269,8 @@ void Sheet::addRow(const std::vector<SheetCell>& cells)
     if (state_->rows >= most_rows || cells.size() > state_->columns.size()) {
         if (!state_->book->problem)
             state_->book->problem = Error { Trouble::BadInput,
-                state_->rows >= most_rows
-                    ? say(QT_TRANSLATE_NOOP("Workbook", "A sheet cannot hold more than %1 rows.")).arg(most_rows)
-                    : say(QT_TRANSLATE_NOOP("Workbook", "A row has more cells than the sheet has columns.")),
+                state_->rows >= most_rows ? Words::tr("A sheet cannot hold more than %1 rows.").arg(most_rows)
+                                          : Words::tr("A row has more cells than the sheet has columns."),
                 state_->name };
         return;
     }
@@ -308,8 +302,7 @@ Workbook::Workbook(const WorkbookProperties& properties)
     if (properties.created)
         document.created = time_t(properties.created->toSecsSinceEpoch());
     if (!state_->book || workbook_set_properties(state_->book, &document) != LXW_NO_ERROR)
-        state_->problem
-            = Error { Trouble::Failed, say(QT_TRANSLATE_NOOP("Workbook", "The workbook could not be begun.")), {} };
+        state_->problem = Error { Trouble::Failed, Words::tr("The workbook could not be begun."), {} };
     if (state_->book && (state_->heading = workbook_add_format(state_->book)) != nullptr) {
         format_set_bold(state_->heading);
         format_set_bottom(state_->heading, LXW_BORDER_THIN);
@@ -331,15 +324,13 @@ Sheet& Workbook::addSheet(const QString& name, std::vector<SheetColumn> columns)
     if (columns.size() > size_t(most_columns)) {
         columns.resize(size_t(most_columns));
         state_->problem = Error { Trouble::BadInput,
-            say(QT_TRANSLATE_NOOP("Workbook", "A sheet cannot hold more than %1 columns.")).arg(most_columns),
-            state->name };
+            Words::tr("A sheet cannot hold more than %1 columns.").arg(most_columns), state->name };
     }
     state->columns = std::move(columns);
     state->longest.assign(state->columns.size(), 0);
     state->sheet = workbook_add_worksheet(state_->book, state->name.toUtf8().constData());
     if (!state->sheet && !state_->problem)
-        state_->problem = Error { Trouble::Failed, say(QT_TRANSLATE_NOOP("Workbook", "The sheet could not be added.")),
-            state->name };
+        state_->problem = Error { Trouble::Failed, Words::tr("The sheet could not be added."), state->name };
     for (size_t i = 0; i < state->columns.size(); ++i) {
         const QByteArray heading = cellText(state->columns[i].heading.left(longest_text));
         state->longest[i] = std::min<qsizetype>(state->columns[i].heading.size(), 24);
@@ -389,36 +380,35 @@ void Workbook::addScatter(Sheet& on, int row, int column, const ScatterChart& ch
     options.y_scale = 1.5;
     if (worksheet_insert_chart_opt(on.state_->sheet, lxw_row_t(row), lxw_col_t(column), made, &options) != LXW_NO_ERROR
         && !state_->problem)
-        state_->problem
-            = Error { Trouble::Failed, say(QT_TRANSLATE_NOOP("Workbook", "The chart could not be added.")), on.name() };
+        state_->problem = Error { Trouble::Failed, Words::tr("The chart could not be added."), on.name() };
 }
 
 Outcome Workbook::save(const QString& path)
 {
     const QString draft = QFile::decodeName(state_->draft);
     const auto failed = [&](Trouble trouble, const char* sentence) {
-        return Error { trouble, say(sentence), QDir::toNativeSeparators(path) };
+        return Error { trouble, Words::tr(sentence), QDir::toNativeSeparators(path) };
     };
     if (state_->problem)
         return *state_->problem;
     if (!state_->book)
-        return failed(Trouble::Failed, QT_TRANSLATE_NOOP("Workbook", "This workbook has already been saved."));
+        return failed(Trouble::Failed, QT_TRANSLATE_NOOP("Exchange", "This workbook has already been saved."));
     if (state_->sheets.empty())
-        return failed(Trouble::BadInput, QT_TRANSLATE_NOOP("Workbook", "The workbook has no sheet."));
+        return failed(Trouble::BadInput, QT_TRANSLATE_NOOP("Exchange", "The workbook has no sheet."));
     if (!hasRoom(state_->folder.filePath(QStringLiteral("room")), state_->bytes))
         return failed(Trouble::NoSpace,
             QT_TRANSLATE_NOOP(
-                "Workbook", "There is too little room for temporary files, so the workbook was not made."));
+                "Exchange", "There is too little room for temporary files, so the workbook was not made."));
     for (const auto& sheet : state_->sheets)
         sheet->state_->finish();
     const lxw_error written = workbook_close(std::exchange(state_->book, nullptr)); // frees it in any case
     if (written != LXW_NO_ERROR)
         return failed(Trouble::Failed,
-            QT_TRANSLATE_NOOP("Workbook", "The workbook could not be put together in the folder for temporary files."));
+            QT_TRANSLATE_NOOP("Exchange", "The workbook could not be put together in the folder for temporary files."));
     QFile made(draft);
     QSaveFile target(path);
     if (!made.open(QIODevice::ReadOnly))
-        return failed(Trouble::Failed, QT_TRANSLATE_NOOP("Workbook", "The workbook could not be read back."));
+        return failed(Trouble::Failed, QT_TRANSLATE_NOOP("Exchange", "The workbook could not be read back."));
     const QByteArray bytes = made.readAll();
     const bool opened = target.open(QIODevice::WriteOnly);
     // commit() alone does not notice that the last buffer did not fit on the disk: flush first.
@@ -429,16 +419,16 @@ Outcome Workbook::save(const QString& path)
     if (opened
         && (target.error() == QFileDevice::ResourceError || (place.isValid() && place.bytesAvailable() < bytes.size())))
         return failed(
-            Trouble::NoSpace, QT_TRANSLATE_NOOP("Workbook", "The file could not be written: the disk is full."));
+            Trouble::NoSpace, QT_TRANSLATE_NOOP("Exchange", "The file could not be written: the disk is full."));
     if (opened)
         return failed(Trouble::Failed,
             QT_TRANSLATE_NOOP(
-                "Workbook", "The file could not be written to its end. An older file of that name is as it was."));
+                "Exchange", "The file could not be written to its end. An older file of that name is as it was."));
     if (!QFileInfo(QFileInfo(path).absolutePath()).isDir())
         return failed(
-            Trouble::NotFound, QT_TRANSLATE_NOOP("Workbook", "There is no such folder to write the file into."));
+            Trouble::NotFound, QT_TRANSLATE_NOOP("Exchange", "There is no such folder to write the file into."));
     return failed(Trouble::ReadOnly,
-        QT_TRANSLATE_NOOP("Workbook",
+        QT_TRANSLATE_NOOP("Exchange",
             "The file cannot be written here: it is a folder, is protected, or lies in a protected place."));
 }
 

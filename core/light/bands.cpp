@@ -1,6 +1,7 @@
 #include "core/light/bands.h"
 
-#include <QCoreApplication>
+#include "core/light/words.h"
+
 #include <QFile>
 #include <QRegularExpression>
 #include <algorithm>
@@ -9,11 +10,6 @@
 namespace washfast::light {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Light", text);
-}
 
 Error wrong(const QString& says)
 {
@@ -34,7 +30,7 @@ Actinic Actinic::coat(double absorbance_365, double tail_nm)
 {
     const auto absorbed
         = [&](double nm) { return nm * (1 - std::pow(10, -absorbance_365 * std::exp(-(nm - 365) / tail_nm))); };
-    Actinic made { say(QT_TRANSLATE_NOOP("Light", "as the coat absorbs")), trapezoid(300, 450) };
+    Actinic made { Words::tr("as the coat absorbs"), trapezoid(300, 450) };
     for (size_t i = 0; i < bandCount; ++i)
         made.weights[i] *= absorbed(wavelengths_nm[i]) / absorbed(365);
     return made;
@@ -112,9 +108,7 @@ Result<SpectrumTable> readSpectrum(const QByteArray& bytes, QLatin1String column
                     value_at = i;
             }
             if (nm_at < 0 || value_at < 0)
-                return wrong(
-                    say(QT_TRANSLATE_NOOP("Light", "The first line has to name the columns wavelength_nm and %1."))
-                        .arg(column));
+                return wrong(Words::tr("The first line has to name the columns wavelength_nm and %1.").arg(column));
             continue;
         }
         const auto cells = line.split(separator);
@@ -129,14 +123,14 @@ Result<SpectrumTable> readSpectrum(const QByteArray& bytes, QLatin1String column
         const auto nm = numberAt(nm_at);
         const auto value = numberAt(value_at);
         if (!nm || !value)
-            return wrong(say(QT_TRANSLATE_NOOP("Light", "Line %1 does not hold two numbers.")).arg(number));
+            return wrong(Words::tr("Line %1 does not hold two numbers.").arg(number));
         if (!table.nm.empty() && *nm <= table.nm.back())
-            return wrong(say(QT_TRANSLATE_NOOP("Light", "Line %1: the wavelengths have to rise, %2 nm follows %3 nm."))
+            return wrong(Words::tr("Line %1: the wavelengths have to rise, %2 nm follows %3 nm.")
                              .arg(number)
                              .arg(*nm)
                              .arg(table.nm.back()));
         if (*value < low || *value > high)
-            return wrong(say(QT_TRANSLATE_NOOP("Light", "Line %1: %2 has to lie between %3 and %4, not %5."))
+            return wrong(Words::tr("Line %1: %2 has to lie between %3 and %4, not %5.")
                              .arg(number)
                              .arg(column)
                              .arg(low)
@@ -146,7 +140,7 @@ Result<SpectrumTable> readSpectrum(const QByteArray& bytes, QLatin1String column
         table.value.push_back(*value);
     }
     if (table.nm.size() < 2)
-        return wrong(say(QT_TRANSLATE_NOOP("Light", "There are fewer than two wavelengths in it.")));
+        return wrong(Words::tr("There are fewer than two wavelengths in it."));
     return table;
 }
 
@@ -161,23 +155,17 @@ Result<SpectrumTable> spectrumOfPairs(const QString& text, double low, double hi
         const double nm = parts.value(0).toDouble(&nm_fine);
         const double value = parts.value(1).toDouble(&value_fine);
         if (parts.size() != 2 || !nm_fine || !value_fine || !std::isfinite(nm) || !std::isfinite(value) || nm <= 0)
-            return wrong(
-                say(QT_TRANSLATE_NOOP("Light", "“%1” is no pair of a wavelength in nm and a value, such as 340:0.70."))
-                    .arg(pair));
+            return wrong(Words::tr("“%1” is no pair of a wavelength in nm and a value, such as 340:0.70.").arg(pair));
         if (!table.nm.empty() && nm <= table.nm.back())
-            return wrong(say(QT_TRANSLATE_NOOP("Light", "“%1”: the wavelengths have to rise; it follows %2 nm."))
-                             .arg(pair)
-                             .arg(table.nm.back()));
+            return wrong(
+                Words::tr("“%1”: the wavelengths have to rise; it follows %2 nm.").arg(pair).arg(table.nm.back()));
         if (value < low || value > high)
-            return wrong(say(QT_TRANSLATE_NOOP("Light", "“%1”: the value has to lie between %2 and %3."))
-                             .arg(pair)
-                             .arg(low)
-                             .arg(high));
+            return wrong(Words::tr("“%1”: the value has to lie between %2 and %3.").arg(pair).arg(low).arg(high));
         table.nm.push_back(nm);
         table.value.push_back(value);
     }
     if (table.nm.size() < 2)
-        return wrong(say(QT_TRANSLATE_NOOP("Light", "There are fewer than two wavelengths in it.")));
+        return wrong(Words::tr("There are fewer than two wavelengths in it."));
     return table;
 }
 
@@ -185,11 +173,10 @@ Result<SpectrumTable> readSpectrumFile(const QString& path, QLatin1String column
 {
     QFile file(path);
     if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::NotFound,
-            say(QT_TRANSLATE_NOOP("Light", "There is no such spectrum, or it cannot be read.")), path };
+        return Error { Trouble::NotFound, Words::tr("There is no such spectrum, or it cannot be read."), path };
     constexpr qint64 most = 16 << 20;
     if (file.size() > most)
-        return Error { Trouble::BadInput, say(QT_TRANSLATE_NOOP("Light", "It is too large for a spectrum.")), path };
+        return Error { Trouble::BadInput, Words::tr("It is too large for a spectrum."), path };
     auto read = readSpectrum(file.readAll(), column, low, high);
     if (!read)
         return Error { read.error().code, read.error().says, path };

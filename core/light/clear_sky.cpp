@@ -1,4 +1,5 @@
 #include "core/light/clear_sky.h"
+#include "core/light/angles.h"
 
 #include <algorithm>
 #include <cmath>
@@ -7,8 +8,6 @@
 namespace washfast::light {
 
 namespace {
-
-constexpr double radians = std::numbers::pi / 180;
 
 /// Light at the top of the air, W/m2/nm, at the mean distance. Table of the report, 300-500 nm.
 constexpr Bands extraterrestrial { 0.5359, 0.5583, 0.622, 0.6927, 0.7151, 0.8329, 0.9619, 0.9319, 0.9006, 0.9113,

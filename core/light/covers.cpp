@@ -1,6 +1,7 @@
 #include "core/light/covers.h"
 
-#include <QCoreApplication>
+#include "core/light/words.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -8,11 +9,6 @@
 namespace washfast::light {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Light", text);
-}
 
 struct Row {
     Material material;
@@ -25,7 +21,7 @@ struct Row {
 
 // Intervals: glass differs in iron by about this much between the two published spectra of a clear pane (0.67 and 0.62
 // at 340 nm); films from one sample each; what lamination and grades of acrylic do is hardly known.
-constexpr Row rows[] = {
+constexpr Row materialRows[] = {
     { Material::Glass, "glass", QT_TRANSLATE_NOOP("Light", "clear glass"), 4, { 0.92, 1.06 }, false },
     { Material::LowIronGlass, "low_iron_glass", QT_TRANSLATE_NOOP("Light", "low-iron glass"), 4, { 0.94, 1.04 },
         false },
@@ -39,7 +35,7 @@ constexpr Row rows[] = {
 
 const Row& rowOf(Material material)
 {
-    return rows[size_t(material)];
+    return materialRows[size_t(material)];
 }
 
 double normalised(double share, const double whole)
@@ -58,7 +54,7 @@ std::optional<Material> materialFromKey(const QString& key)
 {
     auto plain = key.trimmed().toLower();
     plain.replace(QLatin1Char('-'), QLatin1Char('_'));
-    for (const auto& row : rows)
+    for (const auto& row : materialRows)
         if (row.material != Material::Measured && plain == QLatin1String(row.key))
             return row.material;
     return std::nullopt;
@@ -66,7 +62,7 @@ std::optional<Material> materialFromKey(const QString& key)
 
 QString materialName(Material material)
 {
-    return say(rowOf(material).name);
+    return Words::tr(rowOf(material).name);
 }
 
 double usualThickness_mm(Material material)
@@ -105,13 +101,13 @@ Result<Layer> readLayer(const QString& text)
     Layer layer;
     if (kind == QLatin1String("file")) {
         if (rest.isEmpty())
-            return wrong(say(QT_TRANSLATE_NOOP("Light", "file: needs the path of a spectrum, file:PANE.csv.")));
+            return wrong(Words::tr("file: needs the path of a spectrum, file:PANE.csv."));
         auto spectrum = readSpectrumFile(rest, QLatin1String("transmittance"), 0, 1);
         if (!spectrum)
             return spectrum.error();
         if (!spectrum->covers(315, 400))
             return Error { Trouble::BadInput,
-                say(QT_TRANSLATE_NOOP("Light", "It reaches from %1 to %2 nm; it has to cover 315 to 400 nm."))
+                Words::tr("It reaches from %1 to %2 nm; it has to cover 315 to 400 nm.")
                     .arg(spectrum->nm.front())
                     .arg(spectrum->nm.back()),
                 rest };
@@ -122,9 +118,9 @@ Result<Layer> readLayer(const QString& text)
     }
     const auto material = materialFromKey(kind);
     if (!material)
-        return wrong(say(QT_TRANSLATE_NOOP("Light",
+        return wrong(Words::tr(
             "There is no such cover; known are glass, low-iron-glass, laminated-glass, acrylic, acetate, polyester and "
-            "file:SPECTRUM.csv.")));
+            "file:SPECTRUM.csv."));
     layer.material = *material;
     if (colon >= 0) {
         QString number = rest;
@@ -133,10 +129,9 @@ Result<Layer> readLayer(const QString& text)
         bool fine = false;
         const double mm = number.trimmed().toDouble(&fine);
         if (!fine || !(mm > 0) || mm > 100)
-            return wrong(
-                say(QT_TRANSLATE_NOOP("Light", "“%1” is no thickness; write it in millimetres, as in %2:%3mm."))
-                    .arg(rest, kind)
-                    .arg(usualThickness_mm(*material)));
+            return wrong(Words::tr("“%1” is no thickness; write it in millimetres, as in %2:%3mm.")
+                             .arg(rest, kind)
+                             .arg(usualThickness_mm(*material)));
         layer.thickness_mm = mm;
     }
     layer.name = materialName(*material);
@@ -233,11 +228,10 @@ QStringList CoverStack::warnings() const
         if (layer.uva_transmittance || layer.material == Material::Measured)
             continue;
         if (rowOf(layer.material).grades_differ)
-            said << say(QT_TRANSLATE_NOOP(
-                            "Light", "%1 differs much from grade to grade: measure a bare strip beside a covered one."))
+            said << Words::tr("%1 differs much from grade to grade: measure a bare strip beside a covered one.")
                         .arg(materialName(layer.material));
         else if (!layer.thickness_mm)
-            said << say(QT_TRANSLATE_NOOP("Light", "%1: no thickness is noted, %2 mm is assumed."))
+            said << Words::tr("%1: no thickness is noted, %2 mm is assumed.")
                         .arg(materialName(layer.material))
                         .arg(usualThickness_mm(layer.material));
     }

@@ -1,8 +1,8 @@
 #include "core/light/explain.h"
 
 #include "core/light/light_model.h"
+#include "core/light/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 
@@ -28,20 +28,20 @@ const Name& nameOf(LightPart part)
     return names[size_t(part)];
 }
 
-constexpr size_t parts = 5; // that act on one another
-constexpr unsigned everything = (1U << parts) - 1;
+constexpr size_t partCount = 5; // that act on one another
+constexpr unsigned everything = (1U << partCount) - 1;
 
 /// Weight of a part joining `others` that are there already: |S|! (n-|S|-1)! / n!.
 constexpr double weightOf(int others)
 {
     constexpr double factorial[] = { 1, 1, 2, 6, 24, 120 };
-    return factorial[others] * factorial[parts - 1 - size_t(others)] / factorial[parts];
+    return factorial[others] * factorial[partCount - 1 - size_t(others)] / factorial[partCount];
 }
 
-std::array<double, parts> shapley(const std::array<double, 32>& log_light)
+std::array<double, partCount> shapley(const std::array<double, 32>& log_light)
 {
-    std::array<double, parts> value {};
-    for (size_t part = 0; part < parts; ++part)
+    std::array<double, partCount> value {};
+    for (size_t part = 0; part < partCount; ++part)
         for (unsigned set = 0; set <= everything; ++set)
             if (!(set & 1U << part))
                 value[part] += weightOf(__builtin_popcount(set)) * (log_light[set | 1U << part] - log_light[set]);
@@ -57,7 +57,7 @@ QString lightPartKey(LightPart part)
 
 QString lightPartName(LightPart part)
 {
-    return QCoreApplication::translate("Light", nameOf(part).name);
+    return Words::tr(nameOf(part).name);
 }
 
 std::optional<LightExplained> explainLight(const ExposureCase& exposure, const Reference& reference)

@@ -2,8 +2,8 @@
 
 #include "core/light/meter.h"
 #include "core/light/uv_index.h"
+#include "core/light/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 
@@ -13,11 +13,6 @@ namespace {
 
 constexpr double step_s = 60;
 constexpr double perSquareCentimetre = 1e-4; // of a square metre
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Light", text);
-}
 
 /// The stretches with light, in order and without overlap: from start to end without the pauses that have times.
 std::vector<Span> litSpans(const ExposureCase& exposure)
@@ -110,17 +105,17 @@ void warnOfLamp(const ExposureCase& exposure, QStringList& said)
 {
     const auto light = lampLight(exposure);
     if (!light) {
-        said << say(QT_TRANSLATE_NOOP("Light",
+        said << Words::tr(
             "Under a lamp only a reading can tell the dose: one at the sheet, or the lamp's own with both distances "
             "(and "
-            "its spectrum when something covers the sheet)."));
+            "its spectrum when something covers the sheet).");
         return;
     }
     if (light->moved)
-        said << say(QT_TRANSLATE_NOOP("Light",
-            "The lamp was measured at another distance: the square law is taken, which holds only far from the lamp."));
+        said << Words::tr(
+            "The lamp was measured at another distance: the square law is taken, which holds only far from the lamp.");
     if (exposure.lamp->spectrum_typical && !exposure.covers.empty())
-        said << say(QT_TRANSLATE_NOOP("Light", "A spectrum that is typical of this kind of lamp is taken."));
+        said << Words::tr("A spectrum that is typical of this kind of lamp is taken.");
 }
 
 void warn(const ExposureCase& exposure, const LightModel& model, bool from_readings, ExposureDose& dose)
@@ -129,10 +124,9 @@ void warn(const ExposureCase& exposure, const LightModel& model, bool from_readi
     if (from_readings)
         return;
     if (!exposure.place && exposure.setting.kind != PlaceKind::Lamp)
-        said << say(
-            QT_TRANSLATE_NOOP("Light", "The site's latitude and longitude are not known: no light can be reckoned."));
+        said << Words::tr("The site's latitude and longitude are not known: no light can be reckoned.");
     if (exposure.cover_unknown)
-        said << say(QT_TRANSLATE_NOOP("Light", "What the cover lets through is not known: no light can be reckoned."));
+        said << Words::tr("What the cover lets through is not known: no light can be reckoned.");
     if (exposure.setting.kind == PlaceKind::Lamp) {
         warnOfLamp(exposure, said);
         return;
@@ -140,22 +134,21 @@ void warn(const ExposureCase& exposure, const LightModel& model, bool from_readi
     if (!dose.dose_j_cm2)
         return;
     if (!model.skyNoted())
-        said << say(QT_TRANSLATE_NOOP("Light", "No sky was noted: a clear one is assumed."));
+        said << Words::tr("No sky was noted: a clear one is assumed.");
     if (!exposure.kind_noted)
-        said << say(QT_TRANSLATE_NOOP("Light", "Where the sheet lay was not noted: open sky is assumed."));
+        said << Words::tr("Where the sheet lay was not noted: open sky is assumed.");
     if (skyShareAssumed(exposure.setting))
-        said << say(QT_TRANSLATE_NOOP("Light", "How much of the sky the sheet saw was not noted: %1 is assumed."))
+        said << Words::tr("How much of the sky the sheet saw was not noted: %1 is assumed.")
                     .arg(skyShare(exposure.setting));
     if (model.paneAssumed())
-        said << say(QT_TRANSLATE_NOOP("Light", "The window is taken as two panes of 4 mm."));
+        said << Words::tr("The window is taken as two panes of 4 mm.");
     if (exposure.setting.kind == PlaceKind::Window && !exposure.setting.facing_known)
-        said << say(QT_TRANSLATE_NOOP("Light", "Where the window looks was not noted: no direct sun is assumed."));
+        said << Words::tr("Where the window looks was not noted: no direct sun is assumed.");
     else if (exposure.setting.tilt_deg > 0 && !exposure.setting.facing_known)
-        said << say(QT_TRANSLATE_NOOP(
-            "Light", "Where the tilted sheet looked was not noted: towards the noon sun is assumed."));
+        said << Words::tr("Where the tilted sheet looked was not noted: towards the noon sun is assumed.");
     said << exposure.covers.warnings() << (model.paneAssumed() ? QStringList() : model.pane().warnings());
     if (dose.dose_j_cm2 == 0.0)
-        said << say(QT_TRANSLATE_NOOP("Light", "The sun was below the horizon."));
+        said << Words::tr("The sun was below the horizon.");
 }
 
 bool restsOnAssumptions(const ExposureCase& exposure, const LightModel& model)
@@ -221,8 +214,8 @@ ExposureDose exposureDose(const ExposureCase& exposure)
     dose.lit_minutes = exposure.litMinutes();
     if (!dose.lit_minutes) {
         dose.warnings << (exposure.start && exposure.end
-                ? say(QT_TRANSLATE_NOOP("Light", "The times of the exposure contradict one another."))
-                : say(QT_TRANSLATE_NOOP("Light", "The exposure's start or end is not known.")));
+                ? Words::tr("The times of the exposure contradict one another.")
+                : Words::tr("The exposure's start or end is not known."));
         return dose;
     }
     const auto lit = litSpans(exposure);

@@ -1,4 +1,5 @@
 #include "core/light/light_model.h"
+#include "core/light/angles.h"
 
 #include <algorithm>
 #include <cmath>
@@ -7,8 +8,6 @@
 namespace washfast::light {
 
 namespace {
-
-constexpr double radians = std::numbers::pi / 180;
 
 /// The two parts of the light above the sheet's covers, W/m2 on its plane.
 struct OnPlane {

@@ -1,6 +1,8 @@
 #include "core/light/setting.h"
 
-#include <QCoreApplication>
+#include "core/light/angles.h"
+#include "core/light/words.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -9,8 +11,6 @@
 namespace washfast::light {
 
 namespace {
-
-constexpr double radians = std::numbers::pi / 180;
 
 struct Kind {
     const char* key;
@@ -45,7 +45,7 @@ std::optional<PlaceKind> placeKindFromKey(const QString& key)
 
 QString placeKindName(PlaceKind kind)
 {
-    return QCoreApplication::translate("Light", rowOf(kind).name);
+    return Words::tr(rowOf(kind).name);
 }
 
 double skyShare(const Setting& setting)

@@ -1,4 +1,5 @@
 #include "core/light/sun.h"
+#include "core/light/angles.h"
 
 #include <algorithm>
 #include <array>
@@ -12,7 +13,6 @@ namespace washfast::light {
 
 namespace {
 
-constexpr double radians = std::numbers::pi / 180;
 constexpr double msPerDay = 86'400'000.0;
 constexpr double julianOf1970 = 2440587.5;
 constexpr double j2000 = 2451545.0;

@@ -1,6 +1,7 @@
 #include "core/light/sun_day.h"
 
-#include <QCoreApplication>
+#include "core/light/words.h"
+
 #include <cmath>
 
 namespace washfast::light {
@@ -30,9 +31,8 @@ Result<QTimeZone> zoneNamed(const QString& name)
     // Qt also takes a POSIX rule, which any word looks like.
     if (!zone.isValid() || !QTimeZone::isTimeZoneIdAvailable(name.toUtf8()))
         return Error { Trouble::BadInput,
-            QCoreApplication::translate("Light",
-                "“%1” is no time zone that this computer knows; try one like "
-                "Europe/Lisbon.")
+            Words::tr("“%1” is no time zone that this computer knows; try one like "
+                      "Europe/Lisbon.")
                 .arg(name),
             {} };
     return zone;

@@ -1,6 +1,7 @@
 #include "core/light/uv_index.h"
 
-#include <QCoreApplication>
+#include "core/light/words.h"
+
 #include <cmath>
 #include <numbers>
 
@@ -36,11 +37,6 @@ const BandText& textOf(UvBand band)
     return texts[size_t(band)];
 }
 
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Light", text);
-}
-
 } // namespace
 
 double uvIndex(double zenith_deg, double ozone_du)
@@ -70,12 +66,12 @@ QString uvBandKey(UvBand band)
 
 QString uvBandName(UvBand band)
 {
-    return say(textOf(band).name);
+    return Words::tr(textOf(band).name);
 }
 
 QString uvCaution(UvBand band)
 {
-    return say(textOf(band).caution);
+    return Words::tr(textOf(band).caution);
 }
 
 std::optional<double> erythemalMinutes(double uv_index, double standard_doses)

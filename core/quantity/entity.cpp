@@ -1,6 +1,6 @@
 #include "core/quantity/entity.h"
 
-#include <QCoreApplication>
+#include "core/quantity/words.h"
 
 namespace washfast {
 
@@ -11,30 +11,30 @@ struct Row {
 };
 // In the order of the enumeration.
 constexpr std::array<Row, entityCount> rows { {
-    { "site", QT_TRANSLATE_NOOP("Entity", "site") },
-    { "term", QT_TRANSLATE_NOOP("Entity", "term") },
-    { "session", QT_TRANSLATE_NOOP("Entity", "session") },
-    { "chemical", QT_TRANSLATE_NOOP("Entity", "chemical") },
-    { "formula", QT_TRANSLATE_NOOP("Entity", "formula") },
-    { "formula_part", QT_TRANSLATE_NOOP("Entity", "ingredient of a formula") },
-    { "mix", QT_TRANSLATE_NOOP("Entity", "mix") },
-    { "mix_part", QT_TRANSLATE_NOOP("Entity", "part of a mix") },
-    { "paper", QT_TRANSLATE_NOOP("Entity", "paper") },
-    { "cover", QT_TRANSLATE_NOOP("Entity", "cover") },
-    { "negative", QT_TRANSLATE_NOOP("Entity", "negative or wedge") },
-    { "negative_step", QT_TRANSLATE_NOOP("Entity", "step of a wedge") },
-    { "lamp", QT_TRANSLATE_NOOP("Entity", "lamp") },
-    { "card", QT_TRANSLATE_NOOP("Entity", "reference card") },
-    { "card_patch", QT_TRANSLATE_NOOP("Entity", "patch of a card") },
-    { "print", QT_TRANSLATE_NOOP("Entity", "print") },
-    { "weighing", QT_TRANSLATE_NOOP("Entity", "weighing") },
-    { "touch", QT_TRANSLATE_NOOP("Entity", "touch state") },
-    { "exposure", QT_TRANSLATE_NOOP("Entity", "exposure") },
-    { "meter", QT_TRANSLATE_NOOP("Entity", "light reading") },
-    { "bath", QT_TRANSLATE_NOOP("Entity", "bath") },
-    { "reading", QT_TRANSLATE_NOOP("Entity", "density reading") },
-    { "sign", QT_TRANSLATE_NOOP("Entity", "sign") },
-    { "photo", QT_TRANSLATE_NOOP("Entity", "photo") },
+    { "site", QT_TRANSLATE_NOOP("Quantity", "site") },
+    { "term", QT_TRANSLATE_NOOP("Quantity", "term") },
+    { "session", QT_TRANSLATE_NOOP("Quantity", "session") },
+    { "chemical", QT_TRANSLATE_NOOP("Quantity", "chemical") },
+    { "formula", QT_TRANSLATE_NOOP("Quantity", "formula") },
+    { "formula_part", QT_TRANSLATE_NOOP("Quantity", "ingredient of a formula") },
+    { "mix", QT_TRANSLATE_NOOP("Quantity", "mix") },
+    { "mix_part", QT_TRANSLATE_NOOP("Quantity", "part of a mix") },
+    { "paper", QT_TRANSLATE_NOOP("Quantity", "paper") },
+    { "cover", QT_TRANSLATE_NOOP("Quantity", "cover") },
+    { "negative", QT_TRANSLATE_NOOP("Quantity", "negative or wedge") },
+    { "negative_step", QT_TRANSLATE_NOOP("Quantity", "step of a wedge") },
+    { "lamp", QT_TRANSLATE_NOOP("Quantity", "lamp") },
+    { "card", QT_TRANSLATE_NOOP("Quantity", "reference card") },
+    { "card_patch", QT_TRANSLATE_NOOP("Quantity", "patch of a card") },
+    { "print", QT_TRANSLATE_NOOP("Quantity", "print") },
+    { "weighing", QT_TRANSLATE_NOOP("Quantity", "weighing") },
+    { "touch", QT_TRANSLATE_NOOP("Quantity", "touch state") },
+    { "exposure", QT_TRANSLATE_NOOP("Quantity", "exposure") },
+    { "meter", QT_TRANSLATE_NOOP("Quantity", "light reading") },
+    { "bath", QT_TRANSLATE_NOOP("Quantity", "bath") },
+    { "reading", QT_TRANSLATE_NOOP("Quantity", "density reading") },
+    { "sign", QT_TRANSLATE_NOOP("Quantity", "sign") },
+    { "photo", QT_TRANSLATE_NOOP("Quantity", "photo") },
 } };
 } // namespace
 
@@ -53,7 +53,7 @@ std::optional<Entity> entityFromKey(QStringView key)
 
 QString entityLabel(Entity entity)
 {
-    return QCoreApplication::translate("Entity", rows[size_t(entity)].label);
+    return QuantityWords::tr(rows[size_t(entity)].label);
 }
 
 std::optional<Owner> ownerOf(Entity entity)

@@ -1,6 +1,7 @@
 #include "core/quantity/field.h"
 
-#include <QCoreApplication>
+#include "core/quantity/words.h"
+
 #include <algorithm>
 
 namespace washfast {
@@ -17,19 +18,14 @@ Derivation::Derivation(QStringList needed, std::optional<Entity> rows_of, QStrin
 }
 
 namespace {
-QString translated(const char* text)
-{
-    return QCoreApplication::translate("Field", text);
-}
-
 Field base(Entity entity, Kind kind, const char* key, const char* label, const char* description)
 {
     Field field;
     field.entity = entity;
     field.kind = kind;
     field.key = QLatin1String(key);
-    field.label = translated(label);
-    field.description = translated(description);
+    field.label = QuantityWords::tr(label);
+    field.description = QuantityWords::tr(description);
     return field;
 }
 } // namespace
@@ -80,19 +76,19 @@ QString stationLabel(Station station)
 {
     switch (station) {
     case Station::About:
-        return QCoreApplication::translate("Station", "About");
+        return QuantityWords::tr("About");
     case Station::Coat:
-        return QCoreApplication::translate("Station", "Coat");
+        return QuantityWords::tr("Coat");
     case Station::Dry:
-        return QCoreApplication::translate("Station", "Dry");
+        return QuantityWords::tr("Dry");
     case Station::Expose:
-        return QCoreApplication::translate("Station", "Expose");
+        return QuantityWords::tr("Expose");
     case Station::Hold:
-        return QCoreApplication::translate("Station", "Hold");
+        return QuantityWords::tr("Hold");
     case Station::Rinse:
-        return QCoreApplication::translate("Station", "Rinse");
+        return QuantityWords::tr("Rinse");
     case Station::Read:
-        return QCoreApplication::translate("Station", "Read");
+        return QuantityWords::tr("Read");
     }
     return {};
 }
@@ -213,7 +209,7 @@ Field linkField(Entity entity, const char* key, const char* label, Entity target
 
 Choice option(const char* key, const char* label)
 {
-    return { QLatin1String(key), translated(label) };
+    return { QLatin1String(key), QuantityWords::tr(label) };
 }
 
 QString joinSet(const Field& field, const QStringList& keys)

@@ -2,7 +2,8 @@
 // weakest input; one unknown input makes the result unknown.
 #include "core/quantity/fields.h"
 
-#include <QCoreApplication>
+#include "core/quantity/words.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -292,7 +293,7 @@ void addOutcomes(Catalogue& c)
                           .byEye()
                           .inGroup(95);
         field.key = QStringLiteral("is_") + choice.key;
-        field.label = QCoreApplication::translate("Field", "Outcome: %1").arg(choice.label);
+        field.label = QuantityWords::tr("Outcome: %1").arg(choice.label);
         c.derive(field, { { outcome.key }, {}, {}, [wanted = choice.key](Inputs in, const ChildRows&) -> Known {
                              const auto set = in[0].text();
                              return set ? Known { splitSet(*set).contains(wanted), in[0].evidence } : Known {};

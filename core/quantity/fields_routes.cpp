@@ -1,16 +1,11 @@
 // How a print reaches the columns of the other tables.
 #include "core/quantity/fields.h"
 
-#include <QCoreApplication>
+#include "core/quantity/words.h"
 
 namespace washfast::fields {
 
 namespace {
-
-QString text(const char* pattern)
-{
-    return QCoreApplication::translate("Field", pattern);
-}
 
 Route through(Entity entity, QStringList via, int group)
 {
@@ -31,7 +26,7 @@ void addExposureRoutes(Catalogue& catalogue)
 {
     for (int n = 1; n <= 3; ++n) {
         Route meter = child(Entity::Meter, { { QStringLiteral("meter_number"), double(n) } },
-            text("%2, reading %1").arg(QString::number(n), QStringLiteral("%1")));
+            QuantityWords::tr("%2, reading %1").arg(QString::number(n), QStringLiteral("%1")));
         meter.only = { QStringLiteral("meter_uva_w_m2"), QStringLiteral("meter_time") };
         meter.key_from = QStringLiteral("meter_");
         meter.key_to = QStringLiteral("meter%1_").arg(n);
@@ -53,7 +48,7 @@ void addExposureRoutes(Catalogue& catalogue)
     };
     linked(Entity::Cover, QStringLiteral("expose_cover"), {}, {}, QStringLiteral("%1"), {});
     linked(Entity::Cover, QStringLiteral("expose_cover2"), QStringLiteral("cover_"), QStringLiteral("cover2_"),
-        text("Second cover: %1"), { QStringLiteral("cover_name") });
+        QuantityWords::tr("Second cover: %1"), { QStringLiteral("cover_name") });
     linked(Entity::Lamp, QStringLiteral("expose_lamp"), {}, {}, QStringLiteral("%1"),
         { QStringLiteral("lamp_name"), QStringLiteral("lamp_kind") });
     linked(Entity::Negative, QStringLiteral("expose_negative"), {}, {}, QStringLiteral("%1"),
@@ -75,7 +70,8 @@ void addReadingRoutes(Catalogue& catalogue)
             Route route = child(Entity::Reading,
                 { { QStringLiteral("reading_when"), QString(QLatin1String(moment.key)) },
                     { QStringLiteral("reading_where"), QString(QLatin1String(spot.key)) } },
-                text("%1, %2, %3").arg(QStringLiteral("%1"), text(moment.label), text(spot.label)));
+                QuantityWords::tr("%1, %2, %3")
+                    .arg(QStringLiteral("%1"), QuantityWords::tr(moment.label), QuantityWords::tr(spot.label)));
             route.group = 1 + int(&moment - moments);
             const auto stem = QStringLiteral("_%1_%2").arg(QLatin1String(moment.key), QLatin1String(spot.key));
             route.only = { QStringLiteral("reading_density") };
@@ -114,7 +110,7 @@ void addRoutes(Catalogue& catalogue)
 
     for (int n = 1; n <= 4; ++n) {
         Route bath = child(Entity::Bath, { { QStringLiteral("bath_position"), double(n) } },
-            text("Bath %1: %2").arg(QString::number(n), QStringLiteral("%1")));
+            QuantityWords::tr("Bath %1: %2").arg(QString::number(n), QStringLiteral("%1")));
         bath.key_from = QStringLiteral("bath_");
         bath.key_to = QStringLiteral("bath%1_").arg(n);
         bath.group = n;
@@ -131,7 +127,7 @@ void addRoutes(Catalogue& catalogue)
         { "before_rinse", "%1, before the rinse", Station::Rinse }, { "oven_dry", "%1, fully dry", Station::Dry } };
     for (const auto& state : states) {
         Route route = child(Entity::Weighing, { { QStringLiteral("weigh_state"), QString(QLatin1String(state.key)) } },
-            text(state.label));
+            QuantityWords::tr(state.label));
         route.only = { QStringLiteral("weigh_mass_g") };
         route.key_from = QStringLiteral("weigh_mass_g");
         route.key_to = QStringLiteral("mass_%1_g").arg(QLatin1String(state.key));
@@ -141,7 +137,7 @@ void addRoutes(Catalogue& catalogue)
     for (const bool rinse : { false, true }) {
         const QString moment = rinse ? QStringLiteral("before_rinse") : QStringLiteral("before_expose");
         Route touch = child(Entity::Touch, { { QStringLiteral("touch_moment"), moment } },
-            rinse ? text("%1 before the rinse") : text("%1 before exposure"));
+            rinse ? QuantityWords::tr("%1 before the rinse") : QuantityWords::tr("%1 before exposure"));
         touch.only = { QStringLiteral("touch_state") };
         touch.key_from = QStringLiteral("touch_state");
         touch.key_to = QStringLiteral("touch_") + moment;

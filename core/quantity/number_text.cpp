@@ -1,7 +1,8 @@
 #include "core/quantity/number_text.h"
 
+#include "core/quantity/words.h"
+
 #include <QByteArray>
-#include <QCoreApplication>
 #include <QRegularExpression>
 #include <algorithm>
 #include <array>
@@ -19,7 +20,7 @@ constexpr int first_year = 1800, last_year = 2199; // a year outside is taken fo
 QString say(const char* sentence, QStringView typed)
 {
     const QString shown = typed.size() > 40 ? typed.left(39).toString() + QChar(0x2026) : typed.toString();
-    return QCoreApplication::translate("NumberText", sentence).arg(shown);
+    return QuantityWords::tr(sentence).arg(shown);
 }
 
 bool isDigit(QChar c)
@@ -160,12 +161,10 @@ NumberText parseNumber(QStringView typed, DecimalMark column)
     const QStringView text = typed.trimmed();
     NumberText out;
     const auto not_a_number = [&] {
-        return refuse(
-            out, NumberFault::NotANumber, say(QT_TRANSLATE_NOOP("NumberText", "“%1” is not a number."), text));
+        return refuse(out, NumberFault::NotANumber, say(QT_TRANSLATE_NOOP("Quantity", "“%1” is not a number."), text));
     };
     if (text.isEmpty())
-        return refuse(out, NumberFault::Empty,
-            QCoreApplication::translate("NumberText", "There is no number: the cell is empty."));
+        return refuse(out, NumberFault::Empty, QuantityWords::tr("There is no number: the cell is empty."));
     const std::optional<Lexed> lexed = text.size() > longest_number ? std::nullopt : lex(text);
     if (!lexed)
         return not_a_number();
@@ -185,16 +184,16 @@ NumberText parseNumber(QStringView typed, DecimalMark column)
             return refuse(out, NumberFault::AgainstColumn,
                 column == DecimalMark::Point
                     ? say(QT_TRANSLATE_NOOP(
-                              "NumberText", "“%1” does not fit its column, where the decimal mark is a point."),
+                              "Quantity", "“%1” does not fit its column, where the decimal mark is a point."),
                         text)
                     : say(QT_TRANSLATE_NOOP(
-                              "NumberText", "“%1” does not fit its column, where the decimal mark is a comma."),
+                              "Quantity", "“%1” does not fit its column, where the decimal mark is a comma."),
                         text));
     } else if (read.ambiguous) {
         out.point_assumed = column == DecimalMark::Undecided && lexed->body.contains('.');
         if (!out.point_assumed)
             return refuse(out, NumberFault::Ambiguous,
-                say(QT_TRANSLATE_NOOP("NumberText",
+                say(QT_TRANSLATE_NOOP("Quantity",
                         "“%1” can be read in two ways: its mark may stand before the decimals or between the "
                         "thousands."),
                     text));
@@ -204,7 +203,7 @@ NumberText parseNumber(QStringView typed, DecimalMark column)
     const auto [end, error] = std::from_chars(plain.constData(), plain.constData() + plain.size(), value);
     if (error == std::errc::result_out_of_range)
         return refuse(out, NumberFault::OutOfRange,
-            say(QT_TRANSLATE_NOOP("NumberText", "“%1” is too large or too small to be kept."), text));
+            say(QT_TRANSLATE_NOOP("Quantity", "“%1” is too large or too small to be kept."), text));
     if (error != std::errc() || end != plain.constData() + plain.size())
         return not_a_number();
     out.value = lexed->negative ? -value : value;
@@ -302,11 +301,10 @@ MomentText parseMoment(QStringView typed, std::optional<QDate> day)
     const QStringView text = typed.trimmed();
     MomentText out;
     if (text.isEmpty())
-        return refuse(out, MomentFault::Empty,
-            QCoreApplication::translate("NumberText", "There is no date or time: the cell is empty."));
+        return refuse(out, MomentFault::Empty, QuantityWords::tr("There is no date or time: the cell is empty."));
     if (either.match(text).hasMatch())
         return refuse(out, MomentFault::AmbiguousDay,
-            say(QT_TRANSLATE_NOOP("NumberText",
+            say(QT_TRANSLATE_NOOP("Quantity",
                     "In “%1” the day and the month can be taken for one another. Write the year first: 2026-05-04."),
                 text));
     QStringView rest = text;
@@ -319,7 +317,7 @@ MomentText parseMoment(QStringView typed, std::optional<QDate> day)
     } else if (const QRegularExpressionMatch dots = day_first.match(text); dots.hasMatch()) {
         if (dots.capturedLength(3) == 2)
             return refuse(out, MomentFault::ShortYear,
-                say(QT_TRANSLATE_NOOP("NumberText", "The year in “%1” has two digits. Write all four: 04.05.2026."),
+                say(QT_TRANSLATE_NOOP("Quantity", "The year in “%1” has two digits. Write all four: 04.05.2026."),
                     text));
         year = dots.capturedView(3).toInt();
         month = dots.capturedView(2).toInt();
@@ -329,7 +327,7 @@ MomentText parseMoment(QStringView typed, std::optional<QDate> day)
     const auto no_moment = [&] {
         return refuse(MomentText(), MomentFault::NotAMoment,
             say(QT_TRANSLATE_NOOP(
-                    "NumberText", "“%1” is not a date or a time. Write 2026-05-04 10:15, with hours from 0 to 23."),
+                    "Quantity", "“%1” is not a date or a time. Write 2026-05-04 10:15, with hours from 0 to 23."),
                 text));
     };
     const bool dated = rest.size() < text.size();
@@ -337,7 +335,7 @@ MomentText parseMoment(QStringView typed, std::optional<QDate> day)
         const QDate found(year, month, date);
         if (!found.isValid() || year < first_year || year > last_year)
             return refuse(out, MomentFault::NoSuchDay,
-                say(QT_TRANSLATE_NOOP("NumberText", "There is no such day as in “%1”."), text));
+                say(QT_TRANSLATE_NOOP("Quantity", "There is no such day as in “%1”."), text));
         out.date = found;
         if (rest.isEmpty())
             return out;
@@ -352,16 +350,15 @@ MomentText parseMoment(QStringView typed, std::optional<QDate> day)
     if (*clock == MomentFault::NoSuchTime)
         return refuse(out, *clock,
             say(QT_TRANSLATE_NOOP(
-                    "NumberText", "There is no such time as in “%1”: hours run to 23, minutes and seconds to 59."),
+                    "Quantity", "There is no such time as in “%1”: hours run to 23, minutes and seconds to 59."),
                 text));
     if (*clock == MomentFault::NoSuchOffset)
         return refuse(out, *clock,
-            say(QT_TRANSLATE_NOOP("NumberText", "No clock is as far from UTC as “%1” says: at most 14 hours."), text));
+            say(QT_TRANSLATE_NOOP("Quantity", "No clock is as far from UTC as “%1” says: at most 14 hours."), text));
     if (!dated) {
         if (!day)
             return refuse(out, MomentFault::NeedsDate,
-                say(QT_TRANSLATE_NOOP("NumberText", "“%1” is a time without a date. Write 2026-05-04 before it."),
-                    text));
+                say(QT_TRANSLATE_NOOP("Quantity", "“%1” is a time without a date. Write 2026-05-04 before it."), text));
         out.date = day;
         out.date_from_context = true;
     }

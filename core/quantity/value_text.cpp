@@ -1,8 +1,8 @@
 #include "core/quantity/value_text.h"
 
 #include "core/quantity/number_text.h"
+#include "core/quantity/words.h"
 
-#include <QCoreApplication>
 #include <QTimeZone>
 #include <array>
 #include <charconv>
@@ -16,14 +16,9 @@ constexpr QChar estimatedMark(u'≈');
 constexpr QChar estimatedTyped(u'~');
 constexpr QChar assumedTyped(u'?');
 
-QString translated(const char* text)
-{
-    return QCoreApplication::translate("ValueText", text);
-}
-
 QString yesNo(bool yes)
 {
-    return yes ? translated(QT_TRANSLATE_NOOP("ValueText", "yes")) : translated(QT_TRANSLATE_NOOP("ValueText", "no"));
+    return yes ? QuantityWords::tr("yes") : QuantityWords::tr("no");
 }
 
 Error bad(const Field& field, const QString& says)
@@ -199,13 +194,12 @@ Result<int> choiceOf(const Field& field, const QString& text)
         return fits.front();
     if (fits.empty())
         return bad(field,
-            translated(QT_TRANSLATE_NOOP("ValueText", "“%1” is none of the choices, which are: %2."))
-                .arg(text, choicesForSentence(field)));
+            QuantityWords::tr("“%1” is none of the choices, which are: %2.").arg(text, choicesForSentence(field)));
     QStringList labels;
     for (const int fit : fits)
         labels << field.choices[size_t(fit)].label;
     return bad(field,
-        translated(QT_TRANSLATE_NOOP("ValueText", "“%1” is the beginning of several choices: %2."))
+        QuantityWords::tr("“%1” is the beginning of several choices: %2.")
             .arg(text, labels.join(QStringLiteral("; "))));
 }
 
@@ -224,7 +218,7 @@ Result<QString> setOf(const Field& field, const QString& text)
         keys << field.choices[size_t(*choice)].key;
     }
     if (keys.isEmpty())
-        return bad(field, translated(QT_TRANSLATE_NOOP("ValueText", "“%1” names no choice.")).arg(text));
+        return bad(field, QuantityWords::tr("“%1” names no choice.").arg(text));
     return joinSet(field, keys);
 }
 
@@ -254,15 +248,11 @@ Result<Instant> momentOf(const Field& field, const QString& text, const QDateTim
     if (read.offset_s)
         return Instant::from(QDateTime(day, read.time.value_or(QTime(0, 0)), Qt::OffsetFromUTC, *read.offset_s));
     if (!now.isValid())
-        return bad(field,
-            translated(
-                QT_TRANSLATE_NOOP("ValueText", "“%1” does not say of which clock it is: write +02:00 or Z behind it."))
-                .arg(text));
+        return bad(
+            field, QuantityWords::tr("“%1” does not say of which clock it is: write +02:00 or Z behind it.").arg(text));
     const QDateTime local = read.time ? onClock(now, day, *read.time) : dayBegins(now, day);
     if (!local.isValid() || local.date() != day || (read.time && local.time() != *read.time))
-        return bad(field,
-            translated(QT_TRANSLATE_NOOP("ValueText", "There is no %1 on that clock: it was put forward over it."))
-                .arg(text));
+        return bad(field, QuantityWords::tr("There is no %1 on that clock: it was put forward over it.").arg(text));
     return Instant::from(local);
 }
 
@@ -313,9 +303,8 @@ Result<double> parseFieldNumber(const Field& field, const QString& text, bool co
     auto read = parseNumber(plain);
     if (comma_decimals && read.point_assumed)
         return bad(field,
-            translated(
-                QT_TRANSLATE_NOOP("ValueText",
-                    "“%1” can be read in two ways: its mark may stand before the decimals or between the thousands."))
+            QuantityWords::tr(
+                "“%1” can be read in two ways: its mark may stand before the decimals or between the thousands.")
                 .arg(text));
     if (comma_decimals && read.fault == NumberFault::Ambiguous)
         read = parseNumber(plain, DecimalMark::Comma);
@@ -327,10 +316,8 @@ Result<double> parseFieldNumber(const Field& field, const QString& text, bool co
     if (const auto converted = convert(*read.value, read.unit, share ? QStringLiteral("1") : field.unit))
         return *converted;
     if (field.unit.isEmpty())
-        return bad(
-            field, translated(QT_TRANSLATE_NOOP("ValueText", "“%1” has a unit, and there is none here.")).arg(text));
-    return bad(field,
-        translated(QT_TRANSLATE_NOOP("ValueText", "The unit of “%1” cannot be turned into %2.")).arg(text, field.unit));
+        return bad(field, QuantityWords::tr("“%1” has a unit, and there is none here.").arg(text));
+    return bad(field, QuantityWords::tr("The unit of “%1” cannot be turned into %2.").arg(text, field.unit));
 }
 
 Result<Known> parseTyped(const Field& field, const QString& typed, const QLocale& locale, const QDateTime& now)
@@ -343,7 +330,7 @@ Result<Known> parseTyped(const Field& field, const QString& typed, const QLocale
     const Marked marked = takeMarks(whole);
     const QString text = marked.text.toString();
     if (text.isEmpty())
-        return bad(field, translated(QT_TRANSLATE_NOOP("ValueText", "“%1” is a mark without a value.")).arg(whole));
+        return bad(field, QuantityWords::tr("“%1” is a mark without a value.").arg(whole));
     const Evidence evidence = marked.evidence.value_or(field.nature);
     switch (field.kind) {
     case Kind::Number: {
@@ -361,7 +348,7 @@ Result<Known> parseTyped(const Field& field, const QString& typed, const QLocale
     case Kind::YesNo:
         if (const auto yes = parseYesNo(text))
             return Known { *yes, evidence };
-        return bad(field, translated(QT_TRANSLATE_NOOP("ValueText", "“%1” is neither yes nor no.")).arg(text));
+        return bad(field, QuantityWords::tr("“%1” is neither yes nor no.").arg(text));
     case Kind::Time: {
         const auto moment = momentOf(field, text, now);
         return moment ? Result<Known>(Known { *moment, evidence }) : moment.error();
@@ -370,9 +357,7 @@ Result<Known> parseTyped(const Field& field, const QString& typed, const QLocale
     case Kind::Link:
         break;
     }
-    return bad(field,
-        translated(QT_TRANSLATE_NOOP("ValueText", "“%1” points at another record, which has to be looked up."))
-            .arg(whole));
+    return bad(field, QuantityWords::tr("“%1” points at another record, which has to be looked up.").arg(whole));
 }
 
 std::optional<QString> outsideRange(const Field& field, double value, const QLocale& locale)
@@ -387,9 +372,8 @@ std::optional<QString> outsideRange(const Field& field, double value, const QLoc
             text.replace(QLatin1Char('.'), QLatin1Char(','));
         return field.unit.isEmpty() ? text : text + QLatin1Char(' ') + field.unit;
     };
-    return (below
-            ? translated(QT_TRANSLATE_NOOP("ValueText", "%1: %2 is less than the %3 that is plausible; is it right?"))
-            : translated(QT_TRANSLATE_NOOP("ValueText", "%1: %2 is more than the %3 that is plausible; is it right?")))
+    return (below ? QuantityWords::tr("%1: %2 is less than the %3 that is plausible; is it right?")
+                  : QuantityWords::tr("%1: %2 is more than the %3 that is plausible; is it right?"))
         .arg(field.label, shown(value), shown(below ? *field.low : *field.high));
 }
 

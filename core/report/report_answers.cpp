@@ -2,18 +2,13 @@
 
 #include "core/causes/answer.h"
 #include "core/causes/from_notebook.h"
+#include "core/report/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 
 namespace washfast::report {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Report", text);
-}
 
 QString labels(const causes::Answer& answer)
 {
@@ -31,14 +26,13 @@ QString verdict(const causes::Answer& answer)
 {
     switch (answer.verdict) {
     case causes::Verdict::Cause:
-        return say(QT_TRANSLATE_NOOP("Report", "a cause is named, %1.")).arg(labels(answer));
+        return Words::tr("a cause is named, %1.").arg(labels(answer));
     case causes::Verdict::Tangle:
-        return say(QT_TRANSLATE_NOOP("Report", "these prints cannot tell apart what moved together: %1."))
-            .arg(labels(answer));
+        return Words::tr("these prints cannot tell apart what moved together: %1.").arg(labels(answer));
     case causes::Verdict::NotEnough:
         break;
     }
-    return say(QT_TRANSLATE_NOOP("Report", "not enough to name a cause."));
+    return Words::tr("not enough to name a cause.");
 }
 
 /// The prints of one session, or all.
@@ -60,12 +54,10 @@ TermQuestion questionAbout(
         judged += outcome[size_t(print)] >= 0 ? 1 : 0; // unknown is not a number
         failed += outcome[size_t(print)] > 0 ? 1 : 0;
     }
-    const auto name = session
-        ? say(QT_TRANSLATE_NOOP("Report", "Session %1")).arg(notebook.nameOf({ Entity::Session, *session }))
-        : say(QT_TRANSLATE_NOOP("Report", "All of these prints"));
+    const auto name = session ? Words::tr("Session %1").arg(notebook.nameOf({ Entity::Session, *session }))
+                              : Words::tr("All of these prints");
     TermQuestion question;
-    question.about = say(QT_TRANSLATE_NOOP("Report", "%1, %2 of %3 failed"))
-                         .arg(name, QString::number(failed), QString::number(judged));
+    question.about = Words::tr("%1, %2 of %3 failed").arg(name, QString::number(failed), QString::number(judged));
     if (failed == 0)
         return question;
     auto table = causes::fromNotebook(columns, choices);

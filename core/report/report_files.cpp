@@ -3,18 +3,13 @@
 #include "core/exchange/export_parts.h"
 #include "core/exchange/report_html.h"
 #include "core/report/report_pdf.h"
+#include "core/report/words.h"
 
-#include <QCoreApplication>
 #include <QFileInfo>
 
 namespace washfast::report {
 
 namespace {
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Report", text);
-}
 
 QString endingOf(const QString& path)
 {
@@ -35,8 +30,7 @@ Result<exchange::ExportDone> exportTerm(const exchange::ExportSelection& selecti
         const QStringList tables { QStringLiteral("xlsx"), QStringLiteral("csv"), QStringLiteral("json") };
         if (!tables.contains(endingOf(path)))
             return Error { Trouble::BadInput,
-                say(QT_TRANSLATE_NOOP("Report",
-                    "A file must end in .xlsx, .csv, .json, .html or .pdf, so that it is clear what is wanted.")),
+                Words::tr("A file must end in .xlsx, .csv, .json, .html or .pdf, so that it is clear what is wanted."),
                 path };
         return exchange::exportPrints(selection, path);
     }

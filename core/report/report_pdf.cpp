@@ -1,6 +1,7 @@
 #include "core/report/report_pdf.h"
 
 #include "core/report/report_layout.h"
+#include "core/report/words.h"
 
 #include <QBuffer>
 #include <QCoreApplication>
@@ -15,11 +16,6 @@ using namespace paper;
 namespace {
 
 constexpr double footMm = 11; // of the number, from the lower edge
-
-QString say(const char* text)
-{
-    return QCoreApplication::translate("Report", text);
-}
 
 /// Goes over the pieces twice, to count the pages and to paint them: no more than one piece is in memory.
 class Paper {
@@ -45,7 +41,7 @@ public:
                 return painted;
         }
         if (!good)
-            return Error { Trouble::Failed, say(QT_TRANSLATE_NOOP("Report", "The PDF could not be made.")), {} };
+            return Error { Trouble::Failed, Words::tr("The PDF could not be made."), {} };
         return Done {};
     }
 
@@ -95,8 +91,8 @@ private:
         painter_.setPen(QColor(QLatin1String(exchange::report_colour::quiet)));
         const QRectF foot(dots(sideMm), dots(heightMm - footMm - 4), textWidth, dots(5));
         painter_.drawText(foot, Qt::AlignLeft | Qt::AlignVCenter, report_.title);
-        painter_.drawText(foot, Qt::AlignRight | Qt::AlignVCenter,
-            say(QT_TRANSLATE_NOOP("Report", "page %1 of %2")).arg(page_ + 1).arg(pages_));
+        painter_.drawText(
+            foot, Qt::AlignRight | Qt::AlignVCenter, Words::tr("page %1 of %2").arg(page_ + 1).arg(pages_));
         painter_.restore();
     }
 
@@ -114,14 +110,13 @@ private:
 
 Error stopped()
 {
-    return { Trouble::Failed, say(QT_TRANSLATE_NOOP("Report", "Stopped; no report was written.")), {} };
+    return { Trouble::Failed, Words::tr("Stopped; no report was written."), {} };
 }
 
 Result<QByteArray> reportPdf(const exchange::Report& report, const std::function<bool(double)>& keep_going)
 {
     if (!qobject_cast<QGuiApplication*>(QCoreApplication::instance()))
-        return Error { Trouble::Failed,
-            say(QT_TRANSLATE_NOOP("Report", "A PDF needs fonts, which this program was started without.")), {} };
+        return Error { Trouble::Failed, Words::tr("A PDF needs fonts, which this program was started without."), {} };
     QByteArray bytes;
     QBuffer buffer(&bytes);
     buffer.open(QIODevice::WriteOnly);

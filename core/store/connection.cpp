@@ -1,6 +1,7 @@
 #include "core/store/connection.h"
 
-#include <QCoreApplication>
+#include "core/store/words.h"
+
 #include <QSqlDriver>
 #include <QSqlError>
 #include <QUrl>
@@ -13,14 +14,9 @@
 namespace washfast::store {
 
 namespace {
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Store", text);
-}
-
 QString fullDisk()
 {
-    return tr("The disk is full. What was written before is safe; this last entry was not saved.");
+    return Words::tr("The disk is full. What was written before is safe; this last entry was not saved.");
 }
 
 /// Whether the last error of input and output was for want of room: a quota and a limit on the size of files come so.
@@ -42,7 +38,8 @@ bool lacksRoom(sqlite3* handle)
 Error damaged(const QString& how, const QString& path)
 {
     return { Trouble::Damaged,
-        tr("The file is damaged (%1). Open the newest copy from the folder of copies beside it.").arg(how), path };
+        Words::tr("The file is damaged (%1). Open the newest copy from the folder of copies beside it.").arg(how),
+        path };
 }
 
 Statement::Statement(Connection& connection, sqlite3_stmt* statement)
@@ -208,8 +205,8 @@ Result<std::unique_ptr<Connection>> Connection::open(const QString& path, Mode m
     {
         auto database = QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), name);
         if (!database.isValid())
-            return Error { Trouble::Failed, tr("The SQLite driver of Qt is not installed (package libqt6sql6-sqlite)."),
-                {} };
+            return Error { Trouble::Failed,
+                Words::tr("The SQLite driver of Qt is not installed (package libqt6sql6-sqlite)."), {} };
         QStringList options { QStringLiteral("QSQLITE_BUSY_TIMEOUT=%1").arg(busy_timeout_ms) };
         QString target = path;
         if (mode != Mode::ReadWrite)
@@ -222,7 +219,7 @@ Result<std::unique_ptr<Connection>> Connection::open(const QString& path, Mode m
         database.setDatabaseName(target);
         if (!database.open())
             return Error { Trouble::ReadOnly,
-                tr("The file cannot be opened: %1").arg(database.lastError().databaseText()), path };
+                Words::tr("The file cannot be opened: %1").arg(database.lastError().databaseText()), path };
         const QVariant handle = database.driver()->handle();
         connection->handle_ = *static_cast<sqlite3* const*>(handle.constData());
     }
@@ -310,18 +307,19 @@ Error Connection::lastError() const
         return { Trouble::NoSpace, fullDisk(), path_ };
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-        return { Trouble::Busy, tr("Another program is writing to the notebook. Try again in a moment."), path_ };
+        return { Trouble::Busy, Words::tr("Another program is writing to the notebook. Try again in a moment."),
+            path_ };
     case SQLITE_READONLY:
     case SQLITE_CANTOPEN:
     case SQLITE_PERM:
-        return { Trouble::ReadOnly, tr("The notebook cannot be written here (%1).").arg(detail), path_ };
+        return { Trouble::ReadOnly, Words::tr("The notebook cannot be written here (%1).").arg(detail), path_ };
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
         return damaged(detail, path_);
     case SQLITE_CONSTRAINT:
         return { Trouble::BadInput, detail, {} };
     default:
-        return { Trouble::Failed, tr("The notebook could not be used (%1).").arg(detail), path_ };
+        return { Trouble::Failed, Words::tr("The notebook could not be used (%1).").arg(detail), path_ };
     }
 }
 

@@ -1,8 +1,8 @@
 #include "core/store/copies.h"
 
 #include "core/store/connection.h"
+#include "core/store/words.h"
 
-#include <QCoreApplication>
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
@@ -14,11 +14,6 @@
 namespace washfast::store {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Store", text);
-}
 
 const QString partEnding = QStringLiteral(".part");
 
@@ -47,7 +42,7 @@ Outcome copyWhole(const QString& notebook, const QString& target)
     }
     if (!settle(part) || std::rename(QFile::encodeName(part).constData(), QFile::encodeName(target).constData()) != 0) {
         QFile::remove(part);
-        return Error { Trouble::ReadOnly, tr("The copy could not be put in its place."), target };
+        return Error { Trouble::ReadOnly, Words::tr("The copy could not be put in its place."), target };
     }
     return Done {};
 }
@@ -55,7 +50,7 @@ Outcome copyWhole(const QString& notebook, const QString& target)
 Outcome makeFolder(const QString& notebook)
 {
     if (!QDir().mkpath(copiesFolder(notebook)))
-        return Error { Trouble::ReadOnly, tr("The folder for copies cannot be made."), copiesFolder(notebook) };
+        return Error { Trouble::ReadOnly, Words::tr("The folder for copies cannot be made."), copiesFolder(notebook) };
     return Done {};
 }
 

@@ -2,8 +2,8 @@
 
 #include "core/store/copies.h"
 #include "core/store/merge_rows.h"
+#include "core/store/words.h"
 
-#include <QCoreApplication>
 #include <QFile>
 #include <QFileInfo>
 #include <QTemporaryDir>
@@ -13,11 +13,6 @@
 namespace washfast::store {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Merge", text);
-}
 
 /// Also by another name of it.
 bool isSameFile(const QString& a, const QString& b)
@@ -40,8 +35,9 @@ Result<std::unique_ptr<NotebookFile>> openOther(
         return other.error();
     if ((*other)->schema() > file.schema())
         return Error { Trouble::TooNew,
-            tr("This notebook was written by a newer version of the program (schema %1, here it is %2). Nothing was "
-               "brought in.")
+            Words::tr(
+                "This notebook was written by a newer version of the program (schema %1, here it is %2). Nothing was "
+                "brought in.")
                 .arg((*other)->schema())
                 .arg(file.schema()),
             path };
@@ -53,7 +49,7 @@ Result<std::unique_ptr<NotebookFile>> openOther(
     if ((*other)->schema() == file.schema())
         return other;
     if (!scratch.isValid())
-        return Error { Trouble::ReadOnly, tr("No temporary folder can be made."), scratch.path() };
+        return Error { Trouble::ReadOnly, Words::tr("No temporary folder can be made."), scratch.path() };
     const auto copy = scratch.filePath(QStringLiteral("other.washfast"));
     if (auto done = (*other)->copyTo(copy); !done)
         return done.error();
@@ -118,10 +114,10 @@ QString MergeDifference::sentence() const
 {
     if (column == QLatin1String("removed"))
         return std::get<bool>(ours)
-            ? tr("%1: was removed here and changed in the other notebook since; it is back.").arg(record)
-            : tr("%1: was removed in the other notebook and changed here since; it stays.").arg(record);
-    const auto text = [](const QString& value) { return value.isEmpty() ? tr("not recorded") : value; };
-    return tr("%1, %2: here %3, in the other notebook %4. What stands here stays.")
+            ? Words::tr("%1: was removed here and changed in the other notebook since; it is back.").arg(record)
+            : Words::tr("%1: was removed in the other notebook and changed here since; it stays.").arg(record);
+    const auto text = [](const QString& value) { return value.isEmpty() ? Words::tr("not recorded") : value; };
+    return Words::tr("%1, %2: here %3, in the other notebook %4. What stands here stays.")
         .arg(record, label, text(ours_text), text(theirs_text));
 }
 
@@ -139,23 +135,23 @@ QStringList MergeReport::notes() const
 {
     QStringList all;
     if (step == 0)
-        all << tr("There is nothing to bring in: nothing was written.");
+        all << Words::tr("There is nothing to bring in: nothing was written.");
     if (changed > 0)
-        all << tr("Fields changed: %1.").arg(changed);
+        all << Words::tr("Fields changed: %1.").arg(changed);
     for (const auto& one : renamed)
-        all << tr("The name is taken: %1 %2 is %3 here.").arg(entityLabel(one.entity), one.from, one.to);
+        all << Words::tr("The name is taken: %1 %2 is %3 here.").arg(entityLabel(one.entity), one.from, one.to);
     for (const auto& one : differences)
         all << one.sentence();
     if (!copy.isEmpty())
-        all << tr("The notebook as it was before: %1").arg(copy);
+        all << Words::tr("The notebook as it was before: %1").arg(copy);
     return all;
 }
 
 Result<MergeReport> merge(NotebookFile& file, const QString& other, const MergeOptions& options)
 {
     if (isSameFile(file.path(), other))
-        return Error { Trouble::BadInput, tr("This is the notebook itself; there is nothing to bring in from it."),
-            other };
+        return Error { Trouble::BadInput,
+            Words::tr("This is the notebook itself; there is nothing to bring in from it."), other };
     const QTemporaryDir scratch;
     auto opened = openOther(file, other, scratch);
     if (!opened)
@@ -164,7 +160,7 @@ Result<MergeReport> merge(NotebookFile& file, const QString& other, const MergeO
     if (!reading.begun())
         return reading.begun().error();
     MergeReport report;
-    const auto step = file.perform(tr("Bring in %1").arg(QFileInfo(other).fileName()),
+    const auto step = file.perform(Words::tr("Bring in %1").arg(QFileInfo(other).fileName()),
         [&](Writer& writer) { return mergeInto(file, (*opened)->connection(), writer, options, report); });
     if (!step) {
         if (!report.copy.isEmpty())

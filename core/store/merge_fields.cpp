@@ -2,8 +2,8 @@
 #include "core/store/merge_rows.h"
 
 #include "core/quantity/value_text.h"
+#include "core/store/words.h"
 
-#include <QCoreApplication>
 #include <QJsonDocument>
 #include <QJsonObject>
 #include <algorithm>
@@ -11,11 +11,6 @@
 namespace washfast::store {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Merge", text);
-}
 
 QString textOf(const Raw& raw)
 {
@@ -221,7 +216,7 @@ Result<QString> RowMerger::nameOf(Connection& side, Ref row, QString* print)
     const auto of = nameOf(side, { owner->entity, statement->integer(1) }, print);
     if (!of)
         return of.error();
-    return tr("%1 of %2").arg(says, *of);
+    return Words::tr("%1 of %2").arg(says, *of);
 }
 
 Result<QString> RowMerger::spoken(Connection& side, Entity entity, size_t column, const Raw& value)

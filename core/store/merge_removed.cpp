@@ -1,18 +1,13 @@
 // Rows that one side has removed.
 #include "core/store/merge_rows.h"
 #include "core/store/rows.h"
+#include "core/store/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 
 namespace washfast::store {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Merge", text);
-}
 
 const QString removedColumn = QStringLiteral("removed");
 
@@ -95,7 +90,7 @@ Outcome RowMerger::tellKept(Entity entity, const MergeRow& our_row, bool removed
     MergeDifference difference;
     difference.row = Ref(entity, our_row.id);
     difference.column = removedColumn;
-    difference.label = tr("removed");
+    difference.label = Words::tr("removed");
     const auto record = nameOf(ours_, difference.row, &difference.print);
     if (!record)
         return record.error();

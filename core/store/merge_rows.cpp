@@ -1,8 +1,8 @@
 // Reading rows of both files, and adding those that are not here with all that they point at.
 #include "core/store/merge_rows.h"
 #include "core/store/rows.h"
+#include "core/store/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 
 namespace washfast::store {
@@ -251,8 +251,7 @@ Outcome RowMerger::run(const std::function<bool(double)>& keep_going)
     for (const auto entity : allEntities())
         for (const auto id : seen[size_t(entity)]) {
             if (looked_at++ % 256 == 0 && keep_going && !keep_going(double(looked_at) / double(all)))
-                return Error { Trouble::Failed,
-                    QCoreApplication::translate("Merge", "Stopped; nothing was brought in."), {} };
+                return Error { Trouble::Failed, Words::tr("Stopped; nothing was brought in."), {} };
             if (brought_.contains(Ref(entity, id)))
                 continue;
             const auto uuid = uuidOf(theirs_, entity, id);

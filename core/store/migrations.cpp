@@ -2,8 +2,8 @@
 
 #include "core/quantity/entity.h"
 #include "core/store/rows.h"
+#include "core/store/words.h"
 
-#include <QCoreApplication>
 #include <QFile>
 
 static void initSchemaResource()
@@ -135,7 +135,7 @@ Outcome migrate(Connection& connection, const std::vector<Migration>& migrations
         for (const auto& part : { migration.sql, number })
             if (auto done = connection.script(part); !done) {
                 auto error = done.error();
-                error.where = QCoreApplication::translate("Store", "step %1 of the schema").arg(migration.to);
+                error.where = Words::tr("step %1 of the schema").arg(migration.to);
                 return error;
             }
     }

@@ -3,8 +3,8 @@
 #include "core/store/copies.h"
 #include "core/store/reading.h"
 #include "core/store/rows.h"
+#include "core/store/words.h"
 
-#include <QCoreApplication>
 #include <QDateTime>
 #include <QFile>
 #include <QFileInfo>
@@ -14,11 +14,6 @@
 namespace washfast::store {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Store", text);
-}
 
 enum class Looks { Missing, Empty, Notebook, CutOff, Other, Unreadable };
 
@@ -72,18 +67,18 @@ Result<std::unique_ptr<NotebookFile>> NotebookFile::open(
     const auto looks = lookAt(path);
     const bool fresh = looks == Looks::Missing || looks == Looks::Empty;
     if (looks == Looks::Other)
-        return Error { Trouble::NotANotebook, tr("This file is not a Washfast notebook. It has been left as it is."),
-            path };
+        return Error { Trouble::NotANotebook,
+            Words::tr("This file is not a Washfast notebook. It has been left as it is."), path };
     if (looks == Looks::CutOff)
-        return damaged(tr("it ends too early"), path);
+        return damaged(Words::tr("it ends too early"), path);
     if (looks == Looks::Unreadable)
-        return Error { Trouble::ReadOnly, tr("This file may not be read."), path };
+        return Error { Trouble::ReadOnly, Words::tr("This file may not be read."), path };
     if (fresh && !options.create)
-        return Error { Trouble::NotFound, tr("There is no notebook here."), path };
+        return Error { Trouble::NotFound, Words::tr("There is no notebook here."), path };
     const bool writable = !options.only_read && placeIsWritable(path, !fresh);
     if (fresh && !writable)
         return Error { Trouble::ReadOnly,
-            tr("A notebook cannot be made here: the folder may not be written or does not exist."), path };
+            Words::tr("A notebook cannot be made here: the folder may not be written or does not exist."), path };
 
     std::unique_ptr<NotebookFile> file(new NotebookFile(path, catalogue));
     file->window_ = options.window;
@@ -133,7 +128,7 @@ Outcome NotebookFile::prepare(const OpenOptions& options, bool fresh)
             if (auto done = upgrade(options); !done)
                 return done;
     } else if (schema_ == 0) {
-        return Error { Trouble::Damaged, tr("The notebook is empty."), path_ };
+        return Error { Trouble::Damaged, Words::tr("The notebook is empty."), path_ };
     }
     if (auto done = findColumns(); !done)
         return done;
@@ -180,7 +175,7 @@ Outcome NotebookFile::findColumns()
                 present.push_back(field.ordinal);
             else if (access_ == Access::ReadWrite)
                 return Error { Trouble::Damaged,
-                    tr("The notebook lacks the column %1 of the table %2.").arg(field.key, table), path_ };
+                    Words::tr("The notebook lacks the column %1 of the table %2.").arg(field.key, table), path_ };
         }
     }
     return Done {};
@@ -231,11 +226,11 @@ Result<qint64> NotebookFile::performAs(
 {
     if (access_ == Access::ReadOnlyTooNew)
         return Error { Trouble::ReadOnly,
-            tr("This notebook was written by a newer version of the program; it can be read here, not changed."),
+            Words::tr("This notebook was written by a newer version of the program; it can be read here, not changed."),
             path_ };
     if (access_ == Access::ReadOnlyPlace)
         return Error { Trouble::ReadOnly,
-            tr("This notebook lies where nothing can be written; it can be read, not changed."), path_ };
+            Words::tr("This notebook lies where nothing can be written; it can be read, not changed."), path_ };
     auto transaction = Transaction::begin(*connection_);
     if (!transaction)
         return transaction.error();
@@ -257,7 +252,7 @@ Result<qint64> NotebookFile::performAs(
     if (auto done = work(writer); !done)
         return done.error();
     if (!connection_->inTransaction()) // SQLite takes everything back by itself when the disk is full
-        return Error { Trouble::Failed, tr("The step was broken off; nothing of it was saved."), path_ };
+        return Error { Trouble::Failed, Words::tr("The step was broken off; nothing of it was saved."), path_ };
     const auto written
         = connection_->integer("SELECT EXISTS (SELECT 1 FROM history WHERE step = (SELECT max(id) FROM step))");
     if (!written)
@@ -305,7 +300,7 @@ Result<QByteArray> NotebookFile::photo(PhotoId photo)
     if (!row)
         return row.error();
     if (!*row)
-        return Error { Trouble::NotFound, tr("The notebook has no such photo."), {} };
+        return Error { Trouble::NotFound, Words::tr("The notebook has no such photo."), {} };
     return statement->blobBytes(0);
 }
 
@@ -324,7 +319,7 @@ Result<QString> NotebookFile::setting(const QString& key)
 Outcome NotebookFile::setSetting(const QString& key, const QString& value)
 {
     if (!writable())
-        return Error { Trouble::ReadOnly, tr("This notebook can be read, not changed."), path_ };
+        return Error { Trouble::ReadOnly, Words::tr("This notebook can be read, not changed."), path_ };
     auto statement = connection_->prepare(
         "INSERT INTO setting(key, value) VALUES (?, ?) ON CONFLICT(key) DO UPDATE SET value = excluded.value");
     if (!statement)

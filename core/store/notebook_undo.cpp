@@ -1,20 +1,11 @@
 // Walking back and forth along the steps that the history keeps.
 #include "core/store/notebook_file.h"
 #include "core/store/rows.h"
+#include "core/store/words.h"
 
-#include <QCoreApplication>
 #include <algorithm>
 
 namespace washfast::store {
-
-namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Store", text);
-}
-
-} // namespace
 
 Outcome NotebookFile::followSteps()
 {
@@ -98,8 +89,8 @@ Outcome NotebookFile::undo()
     if (!next)
         return next.error();
     if (!*next)
-        return Error { Trouble::NotFound, tr("There is nothing to undo."), {} };
-    return reverse((*next)->id, false, tr("Undo: %1").arg((*next)->label));
+        return Error { Trouble::NotFound, Words::tr("There is nothing to undo."), {} };
+    return reverse((*next)->id, false, Words::tr("Undo: %1").arg((*next)->label));
 }
 
 Outcome NotebookFile::redo()
@@ -108,8 +99,8 @@ Outcome NotebookFile::redo()
     if (!next)
         return next.error();
     if (!*next)
-        return Error { Trouble::NotFound, tr("There is nothing to redo."), {} };
-    return reverse((*next)->id, true, tr("Redo: %1").arg((*next)->label));
+        return Error { Trouble::NotFound, Words::tr("There is nothing to redo."), {} };
+    return reverse((*next)->id, true, Words::tr("Redo: %1").arg((*next)->label));
 }
 
 } // namespace washfast::store

@@ -1,15 +1,10 @@
 #include "core/store/print_fields.h"
 
-#include <QCoreApplication>
+#include "core/store/words.h"
 
 namespace washfast::store {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Store", text);
-}
 
 /// The child row that a source matches, or nothing.
 Result<std::optional<qint64>> findChild(Writer& writer, PrintId print, const Source& source)
@@ -62,8 +57,8 @@ Outcome setLinked(Writer& writer, Ref base, const QString& link, const Field& na
     qint64 id = existing->value_or(0);
     if (id == 0) {
         if (!make_missing)
-            return Error { Trouble::NotFound, tr("There is no %1 named %2.").arg(entityLabel(name.entity), wanted),
-                name.label };
+            return Error { Trouble::NotFound,
+                Words::tr("There is no %1 named %2.").arg(entityLabel(name.entity), wanted), name.label };
         const auto made = writer.add(
             name.entity, 0, { { writer.catalogue().identity(name.entity)->key, Known { wanted.trimmed() } } });
         if (!made)
@@ -92,7 +87,8 @@ Outcome setPrintField(Writer& writer, PrintId print, const QString& key, const K
     const auto& catalogue = writer.catalogue();
     const auto* field = catalogue.findPrintField(key);
     if (!field || !isWritablePrintField(catalogue, *field))
-        return Error { Trouble::BadInput, tr("%1 cannot be entered for a print.").arg(field ? field->label : key), {} };
+        return Error { Trouble::BadInput,
+            Words::tr("%1 cannot be entered for a print.").arg(field ? field->label : key), {} };
     const auto& source = *field->source;
     Ref base = print;
     if (source.child) {

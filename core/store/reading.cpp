@@ -1,8 +1,8 @@
 #include "core/store/reading.h"
 
 #include "core/store/rows.h"
+#include "core/store/words.h"
 
-#include <QCoreApplication>
 #include <QJsonDocument>
 #include <QJsonObject>
 
@@ -92,9 +92,8 @@ void take(const Statement& row, int at, const Target& target, qint64 id, Noteboo
 void complain(Notebook& notebook, qint64 id, const Field& field, const QString& found)
 {
     constexpr qsizetype most = 200;
-    const auto says
-        = QCoreApplication::translate("Store", "%1 %2, %3: \"%4\" is not understood and is shown as unknown.")
-              .arg(entityLabel(field.entity), QString::number(id), field.label, found);
+    const auto says = Words::tr("%1 %2, %3: \"%4\" is not understood and is shown as unknown.")
+                          .arg(entityLabel(field.entity), QString::number(id), field.label, found);
     if (notebook.problems.size() < most && !notebook.problems.contains(says))
         notebook.problems << says;
 }

@@ -1,8 +1,7 @@
 #include "core/store/soundness.h"
 
 #include "core/store/rows.h"
-
-#include <QCoreApplication>
+#include "core/store/words.h"
 
 namespace washfast::store {
 
@@ -15,7 +14,7 @@ Result<QString> soundness(NotebookFile& file)
     auto done
         = eachRow(file.connection().prepare("SELECT \"table\", rowid, parent FROM pragma_foreign_key_check LIMIT 20"),
             [&](const Statement& row) {
-                loose << QCoreApplication::translate("Store", "%1 %2 points at a %3 that does not exist")
+                loose << Words::tr("%1 %2 points at a %3 that does not exist")
                              .arg(row.text(0), QString::number(row.integer(1)), row.text(2));
             });
     if (!done)

@@ -1,8 +1,8 @@
 #include "core/store/writer.h"
 
 #include "core/store/rows.h"
+#include "core/store/words.h"
 
-#include <QCoreApplication>
 #include <QJsonDocument>
 #include <QJsonObject>
 #include <QUuid>
@@ -12,11 +12,6 @@
 namespace washfast::store {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Store", text);
-}
 
 std::vector<int> allColumns(const Catalogue& catalogue, Entity entity)
 {
@@ -121,7 +116,7 @@ Outcome Writer::fits(const Field& field, const Known& known) const
     }
     if (good)
         return Done {};
-    return Error { Trouble::BadInput, tr("This value does not fit: a %1 is wanted.").arg(kindKey(field.kind)),
+    return Error { Trouble::BadInput, Words::tr("This value does not fit: a %1 is wanted.").arg(kindKey(field.kind)),
         field.label };
 }
 
@@ -135,17 +130,18 @@ Error Writer::explain(const Error& error, Entity entity, const std::vector<Field
         for (const auto& [column, known] : values)
             if (column == identity->key)
                 name = known.text().value_or(QString());
-        return { Trouble::BadInput, tr("There is a %1 with the name %2 already.").arg(entityLabel(entity), name),
+        return { Trouble::BadInput, Words::tr("There is a %1 with the name %2 already.").arg(entityLabel(entity), name),
             identity->label };
     }
-    return { Trouble::BadInput, tr("The file does not take this value (%1).").arg(error.says), entityLabel(entity) };
+    return { Trouble::BadInput, Words::tr("The file does not take this value (%1).").arg(error.says),
+        entityLabel(entity) };
 }
 
 Outcome Writer::stepIsOpen() const
 {
     if (connection_.inTransaction())
         return Done {};
-    return Error { Trouble::Failed, tr("The step was broken off; nothing of it was saved."), {} };
+    return Error { Trouble::Failed, Words::tr("The step was broken off; nothing of it was saved."), {} };
 }
 
 const std::string& Writer::insertStatement(Entity entity)
@@ -180,7 +176,8 @@ Result<qint64> Writer::add(Entity entity, qint64 owner, const std::vector<FieldV
     for (const auto& [column, known] : values) {
         const int ordinal = catalogue_.column(entity, column);
         if (ordinal < 0)
-            return Error { Trouble::BadInput, tr("A %1 has no field named %2.").arg(entityLabel(entity), column), {} };
+            return Error { Trouble::BadInput, Words::tr("A %1 has no field named %2.").arg(entityLabel(entity), column),
+                {} };
         if (!known.has())
             continue;
         const auto& field = fields[size_t(ordinal)];
@@ -204,7 +201,8 @@ Outcome Writer::set(Ref row, const QString& column, const Known& value, const st
         return open;
     const int ordinal = catalogue_.column(row.entity, column);
     if (ordinal < 0)
-        return Error { Trouble::BadInput, tr("A %1 has no field named %2.").arg(entityLabel(row.entity), column), {} };
+        return Error { Trouble::BadInput, Words::tr("A %1 has no field named %2.").arg(entityLabel(row.entity), column),
+            {} };
     const auto& field = catalogue_.columns(row.entity)[size_t(ordinal)];
     if (auto good = fits(field, value); !good)
         return good.error();
@@ -219,15 +217,16 @@ Outcome Writer::set(Ref row, const QString& column, const Known& value, const st
     if (!found)
         return found.error();
     if (!*found)
-        return Error { Trouble::Conflict, tr("This %1 has been removed meanwhile.").arg(entityLabel(row.entity)),
+        return Error { Trouble::Conflict, Words::tr("This %1 has been removed meanwhile.").arg(entityLabel(row.entity)),
             field.label };
     const Raw held = current->raw(0);
     auto evidence = QJsonDocument::fromJson(current->text(1).toUtf8()).object();
     if (expected
         && fromRaw(field, held).value_or(Value {}) != fromRaw(field, toRaw(field, expected->value)).value_or(Value {}))
         return Error { Trouble::Conflict,
-            tr("Somebody else has changed this meanwhile. Their entry stands; look at it and enter yours again if it "
-               "is right."),
+            Words::tr(
+                "Somebody else has changed this meanwhile. Their entry stands; look at it and enter yours again if it "
+                "is right."),
             field.label };
     const QString before = evidenceJson(evidence);
     if (!value.has() || value.evidence == field.nature)
@@ -260,13 +259,13 @@ Outcome Writer::setRaw(Ref row, const QString& column, const Raw& value, const R
     const auto done = statement->run();
     if (!done && done.error().says.startsWith(QLatin1String("UNIQUE")))
         return Error { Trouble::Conflict,
-            tr("Another %1 has this name now, so it cannot be brought back.").arg(entityLabel(row.entity)),
+            Words::tr("Another %1 has this name now, so it cannot be brought back.").arg(entityLabel(row.entity)),
             nameBehind(row, column, value) };
     if (!done)
         return explain(done.error(), row.entity, {});
     if (connection_.rowsChanged() == 0) {
         const int ordinal = catalogue_.column(row.entity, column);
-        return Error { Trouble::Conflict, tr("This was changed again meanwhile, so it cannot be taken back."),
+        return Error { Trouble::Conflict, Words::tr("This was changed again meanwhile, so it cannot be taken back."),
             ordinal < 0 ? entityLabel(row.entity) : catalogue_.columns(row.entity)[size_t(ordinal)].label };
     }
     return Done {};

@@ -2,8 +2,8 @@
 
 #include "core/quantity/number_text.h"
 #include "core/trial/filter_compare.h"
+#include "core/trial/words.h"
 
-#include <QCoreApplication>
 #include <QRegularExpression>
 #include <algorithm>
 
@@ -17,16 +17,11 @@ namespace {
 constexpr int longestLine = 4000; // characters
 constexpr int deepest = 100; // parentheses and nots within one another
 
-QString translated(const char* text)
-{
-    return QCoreApplication::translate("Filter", text);
-}
-
 } // namespace
 
 Error FilterFault::error() const
 {
-    return { Trouble::BadInput, says, translated(QT_TRANSLATE_NOOP("Filter", "Filter, character %1")).arg(at + 1) };
+    return { Trouble::BadInput, says, TrialWords::tr("Filter, character %1").arg(at + 1) };
 }
 
 /// Reads by going down: any (or) of all (and) of nots of single tests. A fault ends it by an exception that stays in
@@ -47,7 +42,7 @@ public:
         try {
             NodePtr root = any();
             if (here().kind == Token::Close)
-                fail(here(), translated(QT_TRANSLATE_NOOP("Filter", "This parenthesis closes none that was opened.")));
+                fail(here(), TrialWords::tr("This parenthesis closes none that was opened."));
             parsed.filter.root_ = std::move(root);
         } catch (const FilterFault& fault) {
             parsed.fault = fault;
@@ -75,7 +70,7 @@ private:
     void deeper()
     {
         if (++depth_ > deepest)
-            fail(here(), translated(QT_TRANSLATE_NOOP("Filter", "This is nested too deeply to be read.")));
+            fail(here(), TrialWords::tr("This is nested too deeply to be read."));
     }
 
     NodePtr any()
@@ -118,9 +113,8 @@ private:
         if (token.kind == Token::Comparison || (token.kind == Token::Quoted && here(1).kind == Token::Comparison))
             fail(token,
                 token.kind == Token::Quoted
-                    ? translated(QT_TRANSLATE_NOOP("Filter", "The name of a field stands without quotation marks."))
-                    : translated(QT_TRANSLATE_NOOP("Filter", "The name of a field must stand before “%1”."))
-                          .arg(token.text));
+                    ? TrialWords::tr("The name of a field stands without quotation marks.")
+                    : TrialWords::tr("The name of a field must stand before “%1”.").arg(token.text));
         if (token.kind == Token::End || token.kind == Token::Close || token.is(u"and") || token.is(u"or"))
             failMissing();
         ++at_;
@@ -132,13 +126,13 @@ private:
     {
         const Token* before = at_ > 0 ? &tokens_[at_ - 1] : nullptr;
         if (here().kind == Token::Close && before && before->kind == Token::Open)
-            throw FilterFault { translated(QT_TRANSLATE_NOOP("Filter", "There is nothing between these parentheses.")),
-                before->at, here().at + here().length - before->at };
+            throw FilterFault { TrialWords::tr("There is nothing between these parentheses."), before->at,
+                here().at + here().length - before->at };
         if (before)
-            fail(here(), translated(QT_TRANSLATE_NOOP("Filter", "Something is missing after “%1”.")).arg(before->text));
+            fail(here(), TrialWords::tr("Something is missing after “%1”.").arg(before->text));
         if (here().kind == Token::Close)
-            fail(here(), translated(QT_TRANSLATE_NOOP("Filter", "This parenthesis closes none that was opened.")));
-        fail(here(), translated(QT_TRANSLATE_NOOP("Filter", "Something is missing before “%1”.")).arg(here().text));
+            fail(here(), TrialWords::tr("This parenthesis closes none that was opened."));
+        fail(here(), TrialWords::tr("Something is missing before “%1”.").arg(here().text));
     }
 
     NodePtr inParentheses()
@@ -148,7 +142,7 @@ private:
         ++at_;
         NodePtr inner = any();
         if (here().kind != Token::Close)
-            fail(open, translated(QT_TRANSLATE_NOOP("Filter", "This parenthesis is never closed.")));
+            fail(open, TrialWords::tr("This parenthesis is never closed."));
         ++at_;
         --depth_;
         return inner;
@@ -179,8 +173,7 @@ private:
         const Token value = takeValue(field, op);
         if (op.is(u"from")) {
             if (!here().is(u"to"))
-                fail(here(),
-                    translated(QT_TRANSLATE_NOOP("Filter", "“from” needs a “to”: %1 from 2 to 5")).arg(name.text));
+                fail(here(), TrialWords::tr("“from” needs a “to”: %1 from 2 to 5").arg(name.text));
             const Token to = here();
             ++at_;
             const Token second = takeValue(field, to);
@@ -213,17 +206,15 @@ private:
         if (fits.empty())
             fail(name,
                 op.kind == Token::Comparison
-                    ? translated(QT_TRANSLATE_NOOP("Filter", "There is no field “%1”.")).arg(name.text)
-                    : translated(QT_TRANSLATE_NOOP("Filter",
-                                     "There is no field “%1”. To look for the word “%2”, put it in quotation marks."))
+                    ? TrialWords::tr("There is no field “%1”.").arg(name.text)
+                    : TrialWords::tr("There is no field “%1”. To look for the word “%2”, put it in quotation marks.")
                           .arg(name.text, op.text));
         constexpr size_t shown = 8;
         QStringList keys;
         for (size_t i = 0; i < fits.size() && i < shown; ++i)
             keys << fields[size_t(fits[i])].key;
-        const auto says = fits.size() > shown
-            ? translated(QT_TRANSLATE_NOOP("Filter", "“%1” is the beginning of %2 fields: %3 and more."))
-            : translated(QT_TRANSLATE_NOOP("Filter", "“%1” is the beginning of %2 fields: %3."));
+        const auto says = fits.size() > shown ? TrialWords::tr("“%1” is the beginning of %2 fields: %3 and more.")
+                                              : TrialWords::tr("“%1” is the beginning of %2 fields: %3.");
         fail(name, says.arg(name.text, QString::number(fits.size()), keys.join(QStringLiteral(", "))));
     }
 
@@ -233,7 +224,7 @@ private:
         Token value = here();
         const bool keyword = value.is(u"and") || value.is(u"or") || value.is(u"not");
         if ((value.kind != Token::Word && value.kind != Token::Quoted) || keyword)
-            fail(value, translated(QT_TRANSLATE_NOOP("Filter", "A value must stand after “%1”.")).arg(after.text));
+            fail(value, TrialWords::tr("A value must stand after “%1”.").arg(after.text));
         ++at_;
         if (value.kind == Token::Word && here().kind == Token::Word && belongs(field, value, here())) {
             value.text += QLatin1Char(' ') + here().text;
@@ -262,9 +253,8 @@ ParsedFilter parseFilter(const QString& text, const Catalogue& catalogue)
 {
     if (text.size() > longestLine)
         return { {},
-            FilterFault {
-                translated(QT_TRANSLATE_NOOP("Filter", "A filter can have %1 characters at most.")).arg(longestLine),
-                longestLine, int(text.size()) - longestLine } };
+            FilterFault { TrialWords::tr("A filter can have %1 characters at most.").arg(longestLine), longestLine,
+                int(text.size()) - longestLine } };
     auto cut = filter::cut(text);
     if (auto* fault = std::get_if<FilterFault>(&cut))
         return { {}, *fault };

@@ -2,8 +2,8 @@
 
 #include "core/quantity/number_text.h"
 #include "core/quantity/value_text.h"
+#include "core/trial/words.h"
 
-#include <QCoreApplication>
 #include <QRegularExpression>
 #include <algorithm>
 #include <cmath>
@@ -11,11 +11,6 @@
 namespace washfast::filter {
 
 namespace {
-
-QString translated(const char* text)
-{
-    return QCoreApplication::translate("Filter", text);
-}
 
 Comparison test(NodePtr node)
 {
@@ -38,8 +33,7 @@ QString hint(const Field& field, const QString& value)
     for (const char* word : { "unknown", "known" })
         if (value.compare(QLatin1String(word), Qt::CaseInsensitive) == 0)
             return QLatin1Char(' ')
-                + translated(QT_TRANSLATE_NOOP("Filter", "To ask whether it was recorded, write: %1 is %2"))
-                      .arg(field.key, QLatin1String(word));
+                + TrialWords::tr("To ask whether it was recorded, write: %1 is %2").arg(field.key, QLatin1String(word));
     return {};
 }
 
@@ -100,8 +94,7 @@ std::vector<char> choicesWith(const Field& field, const QString& text)
 
 QString noSuchChoice(const Field& field, const QString& value)
 {
-    return translated(QT_TRANSLATE_NOOP(
-                          "Filter", "“%1” is none of the choices of %2, which are: %3. Several words go in quotes."))
+    return TrialWords::tr("“%1” is none of the choices of %2, which are: %3. Several words go in quotes.")
                .arg(value, field.key, choicesForSentence(field))
         + hint(field, value);
 }
@@ -154,8 +147,7 @@ Comparison compareYesNo(const Field& field, int index, Operator op, const QStrin
     const auto yes = parseYesNo(value);
     if (!yes)
         return wrong(Comparison::TheValue,
-            translated(QT_TRANSLATE_NOOP("Filter", "%1 is yes or no, and “%2” is neither.")).arg(field.key, value)
-                + hint(field, value));
+            TrialWords::tr("%1 is yes or no, and “%2” is neither.").arg(field.key, value) + hint(field, value));
     const double wanted = *yes == (op == Operator::Equal) ? 1 : 0;
     return test(within(index, { wanted, wanted }));
 }
@@ -228,8 +220,7 @@ Comparison compareTime(const Field& field, int index, Operator op, const QString
 
 QString theOtherWayRound(const QString& first, const QString& second)
 {
-    return translated(QT_TRANSLATE_NOOP("Filter", "“%1” lies above “%2”: write the smaller one first."))
-        .arg(first, second);
+    return TrialWords::tr("“%1” lies above “%2”: write the smaller one first.").arg(first, second);
 }
 
 Comparison timeRange(const Field& field, int index, const QString& first, const QString& second)
@@ -242,8 +233,7 @@ Comparison timeRange(const Field& field, int index, const QString& first, const 
         return wrong(Comparison::TheSecondValue, sentence(field, to.error(), second));
     if (from->of_day != to->of_day)
         return wrong(Comparison::TheSecondValue,
-            translated(QT_TRANSLATE_NOOP("Filter", "“%1” and “%2” do not go together: one of them has no day."))
-                .arg(first, second));
+            TrialWords::tr("“%1” and “%2” do not go together: one of them has no day.").arg(first, second));
     if (from->record_clock == to->record_clock && from->from > to->to)
         return wrong(Comparison::TheSecondValue, theOtherWayRound(first, second));
     if (from->of_day)
@@ -266,8 +256,7 @@ Comparison numberRange(const Field& field, int index, const QString& first, cons
 
 QString needsOrder(const Field& field)
 {
-    return translated(QT_TRANSLATE_NOOP("Filter", "%1 is no number and no time, and has no order: use = or != here."))
-        .arg(field.key);
+    return TrialWords::tr("%1 is no number and no time, and has no order: use = or != here.").arg(field.key);
 }
 
 } // namespace
@@ -278,8 +267,7 @@ Comparison compare(const Field& field, int index, Operator op, const QString& va
     const bool ordered = field.kind == Kind::Number || field.kind == Kind::Time;
     if (op == Operator::Has && !words)
         return wrong(Comparison::TheOperator,
-            translated(QT_TRANSLATE_NOOP("Filter", "“has” looks into texts and choices, and %1 is neither."))
-                .arg(field.key));
+            TrialWords::tr("“has” looks into texts and choices, and %1 is neither.").arg(field.key));
     if (op != Operator::Has && !isEquality(op) && !ordered)
         return wrong(Comparison::TheOperator, needsOrder(field));
     switch (field.kind) {
@@ -298,8 +286,8 @@ Comparison compare(const Field& field, int index, Operator op, const QString& va
     case Kind::Link:
         break;
     }
-    return wrong(Comparison::TheOperator,
-        translated(QT_TRANSLATE_NOOP("Filter", "%1 points at another record and cannot be compared.")).arg(field.key));
+    return wrong(
+        Comparison::TheOperator, TrialWords::tr("%1 points at another record and cannot be compared.").arg(field.key));
 }
 
 Comparison compareRange(const Field& field, int index, const QString& first, const QString& second)

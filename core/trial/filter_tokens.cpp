@@ -1,6 +1,6 @@
 #include "core/trial/filter_tokens.h"
 
-#include <QCoreApplication>
+#include "core/trial/words.h"
 
 namespace washfast::filter {
 
@@ -65,11 +65,10 @@ std::variant<std::vector<Token>, FilterFault> cut(const QString& line)
         } else if (isQuote(c)) {
             const auto token = quoted(text, at);
             if (!token)
-                return FilterFault { QCoreApplication::translate("Filter", "This quotation mark is never closed."),
-                    int(at), 1 };
+                return FilterFault { TrialWords::tr("This quotation mark is never closed."), int(at), 1 };
             at += token->length;
             if (token->text.trimmed().isEmpty())
-                return FilterFault { QCoreApplication::translate("Filter",
+                return FilterFault { TrialWords::tr(
                                          "There is nothing between these quotation marks. What was not recorded is "
                                          "found by “is unknown”."),
                     token->at, token->length };

@@ -49,7 +49,7 @@ Station BenchView::stationNow() const
 
 QString BenchView::whom(const QVector<qint64>& prints) const
 {
-    return prints.size() == 1 ? model_->code(prints.front()) : Words::prints(int(prints.size()));
+    return prints.size() == 1 ? model_->code(prints.front()) : BenchWords::prints(int(prints.size()));
 }
 
 CellState BenchView::leadingState() const
@@ -171,8 +171,8 @@ void BenchView::press()
     const auto time = locale().toString(now.toDateTime().time(), QLocale::ShortFormat);
     auto sentence = tr("%1, at %2.").arg(label, time);
     if (what.left_alone > 0)
-        sentence
-            += QLatin1Char(' ') + tr("In another state and left as they are: %1.").arg(Words::prints(what.left_alone));
+        sentence += QLatin1Char(' ')
+            + tr("In another state and left as they are: %1.").arg(BenchWords::prints(what.left_alone));
     if (!damp.isEmpty())
         sentence += QLatin1Char(' ') + damp;
     Q_EMIT say(sentence);
@@ -208,7 +208,7 @@ void BenchView::touch(int digit)
         return Done {};
     });
     if (done)
-        Q_EMIT say(wet > 0 ? tr("%1. Rinsed already and left as they are: %2.").arg(label, Words::prints(wet))
+        Q_EMIT say(wet > 0 ? tr("%1. Rinsed already and left as they are: %2.").arg(label, BenchWords::prints(wet))
                            : label + QLatin1Char('.'));
 }
 
@@ -315,7 +315,7 @@ void BenchView::chooseAlike()
         ++n;
     }
     table_->selectionModel()->select(rows, QItemSelectionModel::ClearAndSelect);
-    Q_EMIT say(tr("%1 chosen.").arg(Words::prints(n)));
+    Q_EMIT say(tr("%1 chosen.").arg(BenchWords::prints(n)));
 }
 
 void BenchView::backToTable()

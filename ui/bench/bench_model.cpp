@@ -245,7 +245,7 @@ QVariant BenchModel::headerData(int section, Qt::Orientation orientation, int ro
         return {};
     if (const auto station = stationOf(section))
         return stationLabel(*station);
-    return section == Sheet ? Words::tr("Print") : QVariant();
+    return section == Sheet ? BenchWords::tr("Print") : QVariant();
 }
 
 } // namespace washfast::ui

@@ -16,18 +16,18 @@ constexpr double longMinutes = 100; // from this it shows hours
 QString durationText(double minutes, const QLocale& locale)
 {
     if (minutes < shortMinutes)
-        return Words::tr("%1 min").arg(locale.toString(minutes, 'f', 1));
+        return BenchWords::tr("%1 min").arg(locale.toString(minutes, 'f', 1));
     const auto whole = qint64(std::llround(minutes));
     if (minutes < longMinutes)
-        return Words::tr("%1 min").arg(locale.toString(whole));
-    return Words::tr("%1 h %2 min").arg(locale.toString(whole / 60), locale.toString(whole % 60));
+        return BenchWords::tr("%1 min").arg(locale.toString(whole));
+    return BenchWords::tr("%1 h %2 min").arg(locale.toString(whole / 60), locale.toString(whole % 60));
 }
 
 /// Minutes to come: no tenths, a little too long rather than too short.
 QString comingText(double minutes, const QLocale& locale)
 {
     const auto whole = qint64(std::ceil(minutes));
-    return double(whole) < longMinutes ? Words::tr("%1 min").arg(locale.toString(whole))
+    return double(whole) < longMinutes ? BenchWords::tr("%1 min").arg(locale.toString(whole))
                                        : durationText(minutes, locale);
 }
 
@@ -63,17 +63,17 @@ QString shortLeft(const CellState& state, const QLocale& locale)
 QString around(const QString& key, const QString& figure)
 {
     if (key == QLatin1String("kept"))
-        return Words::tr("kept %1").arg(figure);
+        return BenchWords::tr("kept %1").arg(figure);
     if (key == QLatin1String("net_density"))
-        return Words::tr("net %1").arg(figure);
+        return BenchWords::tr("net %1").arg(figure);
     if (key == QLatin1String("formed"))
-        return Words::tr("formed %1").arg(figure);
+        return BenchWords::tr("formed %1").arg(figure);
     if (key == QLatin1String("density_before_rinse_deepest"))
-        return Words::tr("before %1").arg(figure);
+        return BenchWords::tr("before %1").arg(figure);
     if (key == QLatin1String("density_day_after_deepest"))
-        return Words::tr("after %1").arg(figure);
+        return BenchWords::tr("after %1").arg(figure);
     if (key == QLatin1String("density_coated_deepest"))
-        return Words::tr("coated %1").arg(figure);
+        return BenchWords::tr("coated %1").arg(figure);
     return figure;
 }
 
@@ -92,20 +92,20 @@ QString clockText(double minutes)
 QString stateText(const CellState& state, const QLocale& locale)
 {
     if (state.contradicts)
-        return Words::tr("times?");
+        return BenchWords::tr("times?");
     switch (state.stage) {
     case Stage::Waiting:
-        return Words::tr("waiting");
+        return BenchWords::tr("waiting");
     case Stage::Running:
         return clockText(state.minutes.value_or(0.0));
     case Stage::Done:
         if (state.failed)
-            return Words::tr("failed");
+            return BenchWords::tr("failed");
         if (state.end_missing)
-            return Words::tr("end?");
-        return state.minutes ? durationText(*state.minutes, locale) : Words::tr("done");
+            return BenchWords::tr("end?");
+        return state.minutes ? durationText(*state.minutes, locale) : BenchWords::tr("done");
     case Stage::Begun:
-        return Words::tr("begun");
+        return BenchWords::tr("begun");
     case Stage::Passed:
         return QStringLiteral("–");
     }
@@ -118,13 +118,14 @@ QString leftText(const CellState& state, const QLocale& locale)
         return {};
     const auto& left = *state.left_min;
     if (!std::isfinite(left.likely))
-        return state.figure_key == QLatin1String("dose_j_cm2") ? Words::tr("not reached today")
-                                                               : Words::tr("not drying");
+        return state.figure_key == QLatin1String("dose_j_cm2") ? BenchWords::tr("not reached today")
+                                                               : BenchWords::tr("not drying");
     if (left.likely < 0.5)
         return {};
     const auto minutes = [&](double m) { return comingText(m, locale); };
-    return state.figure_key == QLatin1String("dose_j_cm2") ? Words::tr("about %1 left").arg(minutes(left.likely))
-                                                           : Words::tr("dry in about %1").arg(minutes(left.likely));
+    return state.figure_key == QLatin1String("dose_j_cm2")
+        ? BenchWords::tr("about %1 left").arg(minutes(left.likely))
+        : BenchWords::tr("dry in about %1").arg(minutes(left.likely));
 }
 
 QStringList figureTexts(const CellState& state, const Catalogue& catalogue, const QLocale& locale)
@@ -135,10 +136,10 @@ QStringList figureTexts(const CellState& state, const Catalogue& catalogue, cons
     const auto text = displayText(*field, state.figure, locale);
     const auto unit = field->unit.isEmpty() ? QString() : QLatin1Char(' ') + field->unit;
     if (state.stage == Stage::Running && state.goal && state.goal_share) {
-        const auto share = Words::tr("%1 %").arg(locale.toString(std::round(*state.goal_share * 100.0), 'f', 0));
+        const auto share = BenchWords::tr("%1 %").arg(locale.toString(std::round(*state.goal_share * 100.0), 'f', 0));
         if (*state.goal_share >= 1.0)
-            return { Words::tr("reached, %1").arg(text + unit), Words::tr("reached"), share };
-        const auto of = Words::tr("%1 / %2").arg(text, locale.toString(*state.goal, 'f', field->decimals));
+            return { BenchWords::tr("reached, %1").arg(text + unit), BenchWords::tr("reached"), share };
+        const auto of = BenchWords::tr("%1 / %2").arg(text, locale.toString(*state.goal, 'f', field->decimals));
         if (const auto left = leftText(state, locale); !left.isEmpty())
             return { of + unit + QStringLiteral(", ") + left, left, shortLeft(state, locale), share };
         return { of + unit, of, share };
@@ -155,11 +156,11 @@ QStringList figureTexts(const CellState& state, const Catalogue& catalogue, cons
     }
     if (field->entity == Entity::Touch) { // the digit that sets it
         const auto digit = QString::number(field->choiceIndex(state.figure.text().value_or(QString())) + 1);
-        return { text, Words::tr("touch %1").arg(digit),
-            Words::tr("%1/%2").arg(digit, QString::number(field->choices.size())) };
+        return { text, BenchWords::tr("touch %1").arg(digit),
+            BenchWords::tr("%1/%2").arg(digit, QString::number(field->choices.size())) };
     }
     if (state.figure_key == QLatin1String("moisture_at_expose_pct") && isDamp(state))
-        return { Words::tr("damp, %1").arg(text + unit), text + unit };
+        return { BenchWords::tr("damp, %1").arg(text + unit), text + unit };
     const auto whole = around(state.figure_key, text + unit);
     const auto bare = around(state.figure_key, text);
     return unit.isEmpty() ? QStringList { whole } : QStringList { whole, bare };
@@ -170,52 +171,53 @@ QString stateSentence(const CellState& state, Station station, const Catalogue& 
     QStringList parts;
     switch (state.stage) {
     case Stage::Waiting:
-        parts << Words::tr("waiting");
+        parts << BenchWords::tr("waiting");
         break;
     case Stage::Running:
-        parts << Words::tr("running since %1, %2 so far")
+        parts << BenchWords::tr("running since %1, %2 so far")
                      .arg(timeOfDay(state.since.value_or(Instant {}), locale), clockText(state.minutes.value_or(0.0)));
         break;
     case Stage::Begun:
-        parts << Words::tr("begun");
+        parts << BenchWords::tr("begun");
         break;
     case Stage::Passed:
-        parts << Words::tr("not logged");
+        parts << BenchWords::tr("not logged");
         break;
     case Stage::Done:
         if (state.since && state.until)
-            parts << Words::tr("done, from %1 to %2")
+            parts << BenchWords::tr("done, from %1 to %2")
                          .arg(timeOfDay(*state.since, locale), timeOfDay(*state.until, locale));
         else
-            parts << Words::tr("done");
+            parts << BenchWords::tr("done");
         if (state.minutes)
             parts << durationText(*state.minutes, locale);
         break;
     }
     if (state.end_missing)
-        parts << Words::tr("its end was not noted: it can be entered in the form");
+        parts << BenchWords::tr("its end was not noted: it can be entered in the form");
     if (state.contradicts)
-        parts << Words::tr("it ends before it begins: put the times right in the form");
+        parts << BenchWords::tr("it ends before it begins: put the times right in the form");
     if (station == Station::Expose && state.count > 1)
-        parts << Words::tr("%n exposures", nullptr, state.count);
+        parts << BenchWords::tr("%n exposures", nullptr, state.count);
     if (station == Station::Rinse && state.count > 0)
-        parts << (state.count == 1 ? Words::tr("1 bath") : Words::tr("%n baths", nullptr, state.count));
+        parts << (state.count == 1 ? BenchWords::tr("1 bath") : BenchWords::tr("%n baths", nullptr, state.count));
     if (station == Station::Read && state.count > 0)
-        parts << (state.count == 1 ? Words::tr("1 reading") : Words::tr("%n readings", nullptr, state.count));
+        parts << (state.count == 1 ? BenchWords::tr("1 reading") : BenchWords::tr("%n readings", nullptr, state.count));
     if (state.failed)
-        parts << Words::tr("failed");
+        parts << BenchWords::tr("failed");
     if (const auto* field = figureField(state, catalogue)) {
         const auto unit = field->unit.isEmpty() ? QString() : QLatin1Char(' ') + field->unit;
         parts << field->label + QLatin1Char(' ') + displayText(*field, state.figure, locale) + unit;
         if (state.goal_share)
-            parts << Words::tr("%1 % of the dose wanted")
+            parts << BenchWords::tr("%1 % of the dose wanted")
                          .arg(locale.toString(std::round(*state.goal_share * 100.0), 'f', 0));
         if (const auto left = leftText(state, locale); !left.isEmpty()) {
             parts << left;
-            const auto end
-                = [&](double m) { return std::isfinite(m) ? comingText(m, locale) : Words::tr("no end in sight"); };
+            const auto end = [&](double m) {
+                return std::isfinite(m) ? comingText(m, locale) : BenchWords::tr("no end in sight");
+            };
             if (std::isfinite(state.left_min->likely))
-                parts << Words::tr("between %1 and %2").arg(end(state.left_min->low), end(state.left_min->high));
+                parts << BenchWords::tr("between %1 and %2").arg(end(state.left_min->low), end(state.left_min->high));
         }
     }
     return stationLabel(station) + QStringLiteral(": ") + parts.join(QStringLiteral(", "));
@@ -249,16 +251,16 @@ QString countsText(const BenchCounts& counts)
 {
     QStringList parts;
     if (counts.not_begun > 0)
-        parts << Words::tr("%n not begun", nullptr, counts.not_begun);
+        parts << BenchWords::tr("%n not begun", nullptr, counts.not_begun);
     for (const auto station : printStations)
         if (const int n = counts.running[size_t(station) - size_t(Station::Coat)]; n > 0)
-            parts << Words::tr("%1 at %2").arg(QString::number(n), stationLabel(station));
+            parts << BenchWords::tr("%1 at %2").arg(QString::number(n), stationLabel(station));
     for (const auto station : printStations)
         if (const int n = counts.waiting[size_t(station) - size_t(Station::Coat)]; n > 0)
-            parts << Words::tr("%1 waiting for %2").arg(QString::number(n), stationLabel(station));
+            parts << BenchWords::tr("%1 waiting for %2").arg(QString::number(n), stationLabel(station));
     if (counts.finished > 0)
-        parts << Words::tr("%n finished", nullptr, counts.finished);
-    const auto all = Words::prints(counts.all);
+        parts << BenchWords::tr("%n finished", nullptr, counts.finished);
+    const auto all = BenchWords::prints(counts.all);
     return parts.isEmpty() ? all : all + QStringLiteral(": ") + parts.join(QStringLiteral(" · "));
 }
 

@@ -16,7 +16,7 @@ void addWeighings(std::vector<Entry>& entries, const Catalogue& catalogue)
 {
     const auto& mass = catalogue.columnField(Entity::Weighing, u"weigh_mass_g");
     for (const auto& state : catalogue.columnField(Entity::Weighing, u"weigh_state").choices) {
-        Entry entry { Entry::Kind::Weighing, weighId(state.key), Words::tr("Mass, %1").arg(state.label), &mass,
+        Entry entry { Entry::Kind::Weighing, weighId(state.key), BenchWords::tr("Mass, %1").arg(state.label), &mass,
             state.key, {}, {}, false };
         entry.starts_group = state.key == QLatin1String("bare");
         entries.push_back(entry);
@@ -28,7 +28,7 @@ void addReadings(std::vector<Entry>& entries, const Catalogue& catalogue)
     const auto& density = catalogue.columnField(Entity::Reading, u"reading_density");
     const auto add = [&](const QString& when, const QString& where) {
         Entry entry { Entry::Kind::Reading, readId(when, where),
-            Words::tr("Density, %1, %2")
+            BenchWords::tr("Density, %1, %2")
                 .arg(choiceLabel(catalogue, Entity::Reading, u"reading_when", when),
                     choiceLabel(catalogue, Entity::Reading, u"reading_where", where)),
             &density, {}, when, where, false };
@@ -70,7 +70,7 @@ void addFields(std::vector<Entry>& entries, const Catalogue& catalogue)
 std::vector<Entry> entriesOf(const Catalogue& catalogue)
 {
     std::vector<Entry> entries;
-    entries.push_back({ Entry::Kind::Light, lightId(), Words::tr("Light, all that are exposed now"),
+    entries.push_back({ Entry::Kind::Light, lightId(), BenchWords::tr("Light, all that are exposed now"),
         &catalogue.columnField(Entity::Meter, u"meter_uva_w_m2"), {}, {}, {}, false });
     addWeighings(entries, catalogue);
     addReadings(entries, catalogue);

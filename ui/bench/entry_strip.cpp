@@ -159,7 +159,7 @@ void EntryStrip::showTurn()
     unit_->setVisible(!now.field->unit.isEmpty());
     QString whom;
     if (now.kind == Entry::Kind::Light) {
-        whom = Words::prints(int(concerned().size()));
+        whom = BenchWords::prints(int(concerned().size()));
         so_far_->clear();
     } else if (at_ < prints_.size()) {
         const auto code = model_.code(prints_[at_]);
@@ -198,7 +198,7 @@ void EntryStrip::take()
         complain(tr("No sheet is being exposed."), true);
         return;
     }
-    const auto code = whom.size() == 1 ? model_.code(whom.front()) : Words::prints(int(whom.size()));
+    const auto code = whom.size() == 1 ? model_.code(whom.front()) : BenchWords::prints(int(whom.size()));
     const bool done = desk_.perform(tr("%1, %2").arg(now.label, code), [&](store::Writer& writer) -> Outcome {
         for (const auto print : whom)
             if (auto written = writeEntry(writer, print, now, *parsed, method_->currentData().toString(),
@@ -240,7 +240,7 @@ void EntryStrip::finish()
     if (taken_ > 0 && entry().kind == Entry::Kind::Light)
         Q_EMIT say(tr("The light reading was entered."));
     else if (taken_ > 0)
-        Q_EMIT say(tr("%1 entered for %2.").arg(entry().label, Words::prints(taken_)));
+        Q_EMIT say(tr("%1 entered for %2.").arg(entry().label, BenchWords::prints(taken_)));
     line_->clear();
     hide();
     Q_EMIT closed();

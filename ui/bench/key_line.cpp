@@ -19,65 +19,66 @@ std::vector<KeyHint> keyHints(Station station, const CellState& state, bool writ
     std::vector<KeyHint> hints;
     const auto add = [&](const char* key, const QString& does) { hints.push_back({ QString::fromUtf8(key), does }); };
     if (!writable) {
-        add("Enter", Words::tr("look into the form"));
-        add("Ctrl+Enter", Words::tr("the print's page"));
-        add("←→↑↓", Words::tr("move"));
+        add("Enter", BenchWords::tr("look into the form"));
+        add("Ctrl+Enter", BenchWords::tr("the print's page"));
+        add("←→↑↓", BenchWords::tr("move"));
         return hints;
     }
     switch (pressOn(state, station)) {
     case Press::Start:
-        add("Space", Words::tr("start"));
+        add("Space", BenchWords::tr("start"));
         break;
     case Press::End:
-        add("Space", Words::tr("end"));
+        add("Space", BenchWords::tr("end"));
         break;
     case Press::Again:
-        add("Space", Words::tr("a further exposure"));
+        add("Space", BenchWords::tr("a further exposure"));
         break;
     case Press::Nothing:
         break;
     }
     if (station == Station::Read)
-        add("0–9", Words::tr("type a density"));
+        add("0–9", BenchWords::tr("type a density"));
     else if (station == Station::Dry || station == Station::Expose || station == Station::Hold)
-        add("1–5", Words::tr("touch, wet to crisp"));
+        add("1–5", BenchWords::tr("touch, wet to crisp"));
     if (station == Station::Coat || station == Station::Dry || station == Station::Hold)
-        add("W", Words::tr("weigh"));
+        add("W", BenchWords::tr("weigh"));
     if (station == Station::Expose)
-        add("L", Words::tr("light reading"));
+        add("L", BenchWords::tr("light reading"));
     if (station == Station::About) {
-        add("N", Words::tr("new print"));
-        add("Ctrl+Shift+N", Words::tr("several prints"));
-        add("Delete", Words::tr("remove"));
+        add("N", BenchWords::tr("new print"));
+        add("Ctrl+Shift+N", BenchWords::tr("several prints"));
+        add("Delete", BenchWords::tr("remove"));
     } else {
-        add("A", Words::tr("choose all like this"));
+        add("A", BenchWords::tr("choose all like this"));
     }
-    add("Enter", Words::tr("form"));
-    add("R", Words::tr("row by row"));
-    add("Ctrl+Z", Words::tr("undo"));
-    add("Shift+↑↓", Words::tr("choose several"));
-    add("Ctrl+Enter", Words::tr("the print's page"));
+    add("Enter", BenchWords::tr("form"));
+    add("R", BenchWords::tr("row by row"));
+    add("Ctrl+Z", BenchWords::tr("undo"));
+    add("Shift+↑↓", BenchWords::tr("choose several"));
+    add("Ctrl+Enter", BenchWords::tr("the print's page"));
     if (station != Station::About)
-        add("N", Words::tr("new print"));
+        add("N", BenchWords::tr("new print"));
     return hints;
 }
 
 std::vector<KeyHint> entryHints(bool many)
 {
     std::vector<KeyHint> hints { { QStringLiteral("Enter"),
-        many ? Words::tr("take it, next print") : Words::tr("take it") } };
+        many ? BenchWords::tr("take it, next print") : BenchWords::tr("take it") } };
     if (many) {
-        hints.push_back({ QStringLiteral("↑↓"), Words::tr("another print") });
-        hints.push_back({ QStringLiteral("Ctrl+Z"), Words::tr("undo the last") });
+        hints.push_back({ QStringLiteral("↑↓"), BenchWords::tr("another print") });
+        hints.push_back({ QStringLiteral("Ctrl+Z"), BenchWords::tr("undo the last") });
     }
-    hints.push_back({ QStringLiteral("Esc"), Words::tr("back to the table") });
+    hints.push_back({ QStringLiteral("Esc"), BenchWords::tr("back to the table") });
     return hints;
 }
 
 std::vector<KeyHint> formHints()
 {
-    return { { QStringLiteral("Enter"), Words::tr("take it, next field") },
-        { QStringLiteral("Tab"), Words::tr("next field") }, { QStringLiteral("Esc"), Words::tr("back to the table") } };
+    return { { QStringLiteral("Enter"), BenchWords::tr("take it, next field") },
+        { QStringLiteral("Tab"), BenchWords::tr("next field") },
+        { QStringLiteral("Esc"), BenchWords::tr("back to the table") } };
 }
 
 QString hintsText(const std::vector<KeyHint>& hints)

@@ -185,14 +185,14 @@ PressPlan planPress(Station station, const CellState& current, const std::vector
 
 QString pressLabel(Press press, Station station, int prints, const QString& code)
 {
-    const auto whom = prints == 1 && !code.isEmpty() ? code : Words::prints(prints);
+    const auto whom = prints == 1 && !code.isEmpty() ? code : BenchWords::prints(prints);
     switch (press) {
     case Press::Start:
-        return Words::tr("Start %1, %2").arg(stationLabel(station), whom);
+        return BenchWords::tr("Start %1, %2").arg(stationLabel(station), whom);
     case Press::End:
-        return Words::tr("End %1, %2").arg(stationLabel(station), whom);
+        return BenchWords::tr("End %1, %2").arg(stationLabel(station), whom);
     case Press::Again:
-        return Words::tr("Start a further exposure, %1").arg(whom);
+        return BenchWords::tr("Start a further exposure, %1").arg(whom);
     case Press::Nothing:
         break;
     }
@@ -202,11 +202,11 @@ QString pressLabel(Press press, Station station, int prints, const QString& code
 QString pressRefusal(const CellState& state, Station station)
 {
     if (station == Station::Read)
-        return Words::tr("Readings have no start and end: type them in.");
+        return BenchWords::tr("Readings have no start and end: type them in.");
     if (state.stage == Stage::Passed)
-        return Words::tr("The sheet has gone on without %1. Its times can be entered in the form.")
+        return BenchWords::tr("The sheet has gone on without %1. Its times can be entered in the form.")
             .arg(stationLabel(station));
-    return Words::tr("%1 is done. Its times can be changed in the form.").arg(stationLabel(station));
+    return BenchWords::tr("%1 is done. Its times can be changed in the form.").arg(stationLabel(station));
 }
 
 Outcome startStation(Writer& writer, qint64 print, Station station, const Instant& now)

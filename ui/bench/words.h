@@ -6,7 +6,7 @@
 
 namespace washfast::ui {
 
-struct Words {
+struct BenchWords {
     Q_DECLARE_TR_FUNCTIONS(Bench)
 
 public:

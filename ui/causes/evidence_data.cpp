@@ -1,6 +1,7 @@
 #include "ui/causes/evidence_pictures.h"
 
-#include <QCoreApplication>
+#include "ui/causes/words.h"
+
 #include <QLocale>
 #include <algorithm>
 #include <cmath>
@@ -8,11 +9,6 @@
 namespace washfast::ui {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Causes", text);
-}
 
 const causes::Factor* factorNamed(const causes::FactorTable& table, const QString& name)
 {
@@ -109,10 +105,10 @@ std::vector<Effect> effectsOf(const causes::FactorTable& table, const causes::An
         Effect effect;
         effect.label = factor->spoken();
         effect.step = factor->kind == causes::Factor::Kind::Number
-            ? tr("for %1 more")
+            ? CausesWords::tr("for %1 more")
                   .arg(QLocale().toString(step, 'g', 3)
                       + (evidence.unit.isEmpty() ? QString() : QLatin1Char(' ') + evidence.unit))
-            : tr("yes against no");
+            : CausesWords::tr("yes against no");
         effect.odds = std::exp(odds->estimate * step);
         if (odds->low)
             effect.low = std::exp(*odds->low * step);

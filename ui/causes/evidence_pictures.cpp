@@ -1,8 +1,8 @@
 #include "ui/causes/evidence_pictures.h"
 
+#include "ui/causes/words.h"
 #include "ui/common/chart_style.h"
 
-#include <QCoreApplication>
 #include <QLocale>
 #include <algorithm>
 #include <cmath>
@@ -11,11 +11,6 @@
 namespace washfast::ui {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Causes", text);
-}
 
 void cross(QPainter& painter, QPointF at, double r, const QColor& colour)
 {
@@ -68,11 +63,11 @@ std::vector<QPointF> paintStrip(
     std::vector<QPointF> places;
     if (strip.x.empty()) {
         painter.setPen(theme.quiet);
-        painter.drawText(area, Qt::AlignCenter, tr("No print has this factor and the outcome recorded."));
+        painter.drawText(area, Qt::AlignCenter, CausesWords::tr("No print has this factor and the outcome recorded."));
         painter.restore();
         return places;
     }
-    const double left = area.left() + metrics.horizontalAdvance(tr("failed")) + 34;
+    const double left = area.left() + metrics.horizontalAdvance(CausesWords::tr("failed")) + 34;
     const QRectF plot(left, area.top() + metrics.height() + 14, area.right() - left - 18,
         area.height() - 3.2 * metrics.height() - 30);
     const auto [low, high] = std::minmax_element(strip.x.begin(), strip.x.end());
@@ -139,8 +134,8 @@ std::vector<QPointF> paintStrip(
                 QRectF(area.left(), up(y) - metrics.height(), left - area.left() - 10, 2 * metrics.height()),
                 Qt::AlignRight | Qt::AlignVCenter, word + QLatin1Char('\n') + QString::number(n));
         };
-        lane(1, tr("failed"), failed, theme.rust);
-        lane(0, tr("kept"), int(strip.y.size()) - failed, theme.blue);
+        lane(1, CausesWords::tr("failed"), failed, theme.rust);
+        lane(0, CausesWords::tr("kept"), int(strip.y.size()) - failed, theme.blue);
         if (!levels)
             for (const auto& [median, y, colour] :
                 { std::tuple(strip.median_failed, 1.0, theme.rust), std::tuple(strip.median_kept, 0.0, theme.blue) })
@@ -150,7 +145,7 @@ std::vector<QPointF> paintStrip(
                     painter.drawLine(QPointF(across(*median), up(y) - reach), QPointF(across(*median), up(y) + reach));
                     painter.drawText(
                         QRectF(across(*median) - 60, up(y) - reach - metrics.height() - 1, 120, metrics.height()),
-                        Qt::AlignCenter, tr("median"));
+                        Qt::AlignCenter, CausesWords::tr("median"));
                 }
     }
     painter.setPen(QPen(theme.edge, 1));
@@ -198,7 +193,8 @@ void paintEffects(QPainter& painter, const QRectF& area, const std::vector<Effec
     if (effects.empty()) {
         painter.setPen(theme.quiet);
         painter.drawText(area, Qt::AlignCenter | Qt::TextWordWrap,
-            tr("Odds are reckoned for numbers and yes/no factors, with an outcome that is a yes or a no."));
+            CausesWords::tr(
+                "Odds are reckoned for numbers and yes/no factors, with an outcome that is a yes or a no."));
         painter.restore();
         return;
     }
@@ -232,7 +228,8 @@ void paintEffects(QPainter& painter, const QRectF& area, const std::vector<Effec
     }
     painter.setPen(theme.ink);
     painter.drawText(QRectF(plot.left(), plot.bottom() + metrics.height() + 6, plot.width(), metrics.height()),
-        Qt::AlignHCenter, tr("← fails less often      odds of failing are multiplied by      fails more often →"));
+        Qt::AlignHCenter,
+        CausesWords::tr("← fails less often      odds of failing are multiplied by      fails more often →"));
     const double row = plot.height() / double(effects.size());
     for (size_t i = 0; i < effects.size(); ++i) {
         const auto& effect = effects[i];
@@ -271,7 +268,7 @@ void paintEffects(QPainter& painter, const QRectF& area, const std::vector<Effec
     painter.setPen(theme.quiet);
     painter.drawText(
         QRectF(area.left() + 6, plot.bottom() + metrics.height() + 6, left - area.left() - 12, metrics.height()),
-        Qt::AlignLeft, tr("— together   - - alone"));
+        Qt::AlignLeft, CausesWords::tr("— together   - - alone"));
     painter.restore();
 }
 
@@ -284,7 +281,8 @@ void paintTogether(QPainter& painter, const QRectF& area, const TogetherData& da
     const auto n = data.labels.size();
     if (n < 2) {
         painter.setPen(theme.quiet);
-        painter.drawText(area, Qt::AlignCenter, tr("With fewer than two factors nothing can move together."));
+        painter.drawText(
+            area, Qt::AlignCenter, CausesWords::tr("With fewer than two factors nothing can move together."));
         painter.restore();
         return;
     }
@@ -328,7 +326,8 @@ void paintTogether(QPainter& painter, const QRectF& area, const TogetherData& da
         }
     painter.setPen(theme.quiet);
     painter.drawText(QRectF(area.left() + 4, top + double(n) * side + 4, area.width() - 8, metrics.height() + 2),
-        Qt::AlignLeft, tr("0 nothing in common, 1 or = always together: these prints cannot tell such a pair apart"));
+        Qt::AlignLeft,
+        CausesWords::tr("0 nothing in common, 1 or = always together: these prints cannot tell such a pair apart"));
     painter.restore();
 }
 

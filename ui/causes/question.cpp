@@ -1,15 +1,10 @@
 #include "ui/causes/question.h"
 
-#include <QCoreApplication>
+#include "ui/causes/words.h"
 
 namespace washfast::ui {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Question", text);
-}
 
 Result<std::vector<char>> matching(const QString& filter, const PrintColumns& columns)
 {
@@ -34,23 +29,23 @@ void addNamed(std::vector<BatchChoice>& choices, const Notebook& notebook, Entit
 
 std::vector<BatchChoice> batchChoices(const Notebook& notebook)
 {
-    std::vector<BatchChoice> choices { { tr("all prints"), {} } };
-    addNamed(choices, notebook, Entity::Session, tr("session %1"), QStringLiteral("session_code"));
-    addNamed(choices, notebook, Entity::Mix, tr("mix %1"), QStringLiteral("mix_code"));
-    addNamed(choices, notebook, Entity::Term, tr("term %1"), QStringLiteral("term_name"));
-    addNamed(choices, notebook, Entity::Paper, tr("paper %1"), QStringLiteral("paper_name"));
+    std::vector<BatchChoice> choices { { CausesWords::tr("all prints"), {} } };
+    addNamed(choices, notebook, Entity::Session, CausesWords::tr("session %1"), QStringLiteral("session_code"));
+    addNamed(choices, notebook, Entity::Mix, CausesWords::tr("mix %1"), QStringLiteral("mix_code"));
+    addNamed(choices, notebook, Entity::Term, CausesWords::tr("term %1"), QStringLiteral("term_name"));
+    addNamed(choices, notebook, Entity::Paper, CausesWords::tr("paper %1"), QStringLiteral("paper_name"));
     return choices;
 }
 
 std::vector<OutcomeChoice> outcomeChoices(const Catalogue& catalogue)
 {
-    std::vector<OutcomeChoice> choices { { tr("why did some fail?"), QStringLiteral("failed") } };
+    std::vector<OutcomeChoice> choices { { CausesWords::tr("why did some fail?"), QStringLiteral("failed") } };
     for (const auto& choice : catalogue.columnField(Entity::Print, u"print_outcome").choices)
         if (choice.key != QLatin1String("kept"))
-            choices.push_back({ tr("why: %1?").arg(choice.label), QStringLiteral("is_") + choice.key });
+            choices.push_back({ CausesWords::tr("why: %1?").arg(choice.label), QStringLiteral("is_") + choice.key });
     for (const char* key : { "kept", "formed", "net_density" })
         if (const auto* field = catalogue.findPrintField(QString::fromLatin1(key)))
-            choices.push_back({ tr("what goes with a low \"%1\"?").arg(field->label), field->key });
+            choices.push_back({ CausesWords::tr("what goes with a low \"%1\"?").arg(field->label), field->key });
     return choices;
 }
 

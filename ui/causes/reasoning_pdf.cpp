@@ -2,10 +2,10 @@
 
 #include "ui/causes/answer_panel.h"
 #include "ui/causes/next_page.h"
+#include "ui/causes/words.h"
 
 #include <QAbstractItemModel>
 #include <QBuffer>
-#include <QCoreApplication>
 #include <QPageLayout>
 #include <QPdfWriter>
 #include <QTextDocument>
@@ -14,11 +14,6 @@
 namespace washfast::ui {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Causes", text);
-}
 
 QString reasoningHtml(const Reasoning& reasoning)
 {
@@ -33,15 +28,16 @@ QString reasoningHtml(const Reasoning& reasoning)
             html += QStringLiteral("<li>%1</li>").arg(say(line));
         html += QStringLiteral("</ul>");
     };
-    list(tr("Why"), reasonsOf(answer));
+    list(CausesWords::tr("Why"), reasonsOf(answer));
     if (!answer.prints_for.isEmpty())
         html += QStringLiteral("<p>%1</p>")
-                    .arg(say(tr("Prints that speak for it: %1").arg(answer.prints_for.join(QStringLiteral(", ")))));
+                    .arg(say(CausesWords::tr("Prints that speak for it: %1")
+                                 .arg(answer.prints_for.join(QStringLiteral(", ")))));
     if (!answer.prints_against.isEmpty())
         html += QStringLiteral("<p>%1</p>")
-                    .arg(say(
-                        tr("Prints that speak against it: %1").arg(answer.prints_against.join(QStringLiteral(", ")))));
-    list(tr("To mind"), answer.warnings);
+                    .arg(say(CausesWords::tr("Prints that speak against it: %1")
+                                 .arg(answer.prints_against.join(QStringLiteral(", ")))));
+    list(CausesWords::tr("To mind"), answer.warnings);
     html += QStringLiteral("<table border='1' cellspacing='0' cellpadding='3'><tr>");
     for (int column = 0; column < reasoning.factors.columnCount(); ++column)
         html += QStringLiteral("<th>%1</th>").arg(say(reasoning.factors.headerData(column, Qt::Horizontal).toString()));
@@ -55,7 +51,8 @@ QString reasoningHtml(const Reasoning& reasoning)
     html += QStringLiteral("</table>");
     for (qsizetype i = 0; i < reasoning.pictures.size(); ++i)
         html += QStringLiteral("<p><img src='picture%1' width='460'></p>").arg(i);
-    html += QStringLiteral("<p><b>%1</b></p><p>%2</p><ul>").arg(say(tr("Next prints")), say(reasoning.next_says));
+    html += QStringLiteral("<p><b>%1</b></p><p>%2</p><ul>")
+                .arg(say(CausesWords::tr("Next prints")), say(reasoning.next_says));
     for (const auto& print : reasoning.next.prints)
         html += QStringLiteral("<li>%1 x %2</li>").arg(print.count).arg(say(planNote(print)));
     return html + QStringLiteral("</ul>");

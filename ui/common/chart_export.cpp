@@ -1,10 +1,11 @@
 #include "ui/common/chart_export.h"
 
+#include "ui/common/words.h"
+
 #include "ui/common/cut_device.h"
 
 #include <QBuffer>
 #include <QClipboard>
-#include <QCoreApplication>
 #include <QDir>
 #include <QFileInfo>
 #include <QGraphicsScene>
@@ -23,10 +24,6 @@
 namespace washfast::ui {
 
 namespace {
-
-struct Tr {
-    Q_DECLARE_TR_FUNCTIONS(washfast::ui::ChartExport)
-};
 
 constexpr int dotsPerInch = 96;
 constexpr double pointsPerInch = 72;
@@ -68,7 +65,8 @@ QByteArray chartPng(QGraphicsView& view)
 
 QStringList chartFileFilters()
 {
-    return { Tr::tr("SVG picture (*.svg)"), Tr::tr("PDF page (*.pdf)"), Tr::tr("PNG picture (*.png)") };
+    return { CommonWords::tr("SVG picture (*.svg)"), CommonWords::tr("PDF page (*.pdf)"),
+        CommonWords::tr("PNG picture (*.png)") };
 }
 
 QByteArray chartSvg(QGraphicsView& view, const QString& title)
@@ -85,7 +83,7 @@ QByteArray chartSvg(QGraphicsView& view, const QString& title)
     generator.setViewBox(QRectF(QPointF(), source.size()));
     // Qt 6.4 writes both as they are; a "&" would break the file.
     generator.setTitle(title.toHtmlEscaped());
-    generator.setDescription(Tr::tr("Drawn by Washfast").toHtmlEscaped());
+    generator.setDescription(CommonWords::tr("Drawn by Washfast").toHtmlEscaped());
     QPainter file;
     if (!file.begin(&generator))
         return {};
@@ -141,18 +139,18 @@ QString saveChart(QGraphicsView& view, const QString& path, const QString& title
 {
     const QString ending = QFileInfo(path).suffix().toLower();
     if (ending != QLatin1String("svg") && ending != QLatin1String("pdf") && ending != QLatin1String("png"))
-        return Tr::tr("A chart can be saved as SVG, PDF or PNG; \"%1\" ends in none of them.")
+        return CommonWords::tr("A chart can be saved as SVG, PDF or PNG; \"%1\" ends in none of them.")
             .arg(QFileInfo(path).fileName());
     const QByteArray bytes = ending == QLatin1String("svg") ? chartSvg(view, title)
         : ending == QLatin1String("pdf")                    ? chartPdf(view, title)
                                                             : chartPng(view);
     if (bytes.isEmpty())
-        return Tr::tr("There is no chart to save yet.");
+        return CommonWords::tr("There is no chart to save yet.");
     QSaveFile file(path);
     // commit() alone does not notice that the last buffer did not fit on the disk: flush first.
     if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.flush()
         || file.size() != bytes.size() || !file.commit())
-        return Tr::tr("The chart could not be saved to %1: %2.")
+        return CommonWords::tr("The chart could not be saved to %1: %2.")
             .arg(QDir::toNativeSeparators(path), file.errorString());
     return {};
 }
@@ -161,7 +159,7 @@ QString copyChart(QGraphicsView& view, QClipboard& clipboard, const QString& tit
 {
     const QImage image = chartImage(view);
     if (image.isNull())
-        return Tr::tr("There is no chart to copy yet.");
+        return CommonWords::tr("There is no chart to copy yet.");
     auto* data = new QMimeData;
     data->setImageData(image);
     data->setData(QStringLiteral("image/svg+xml"), chartSvg(view, title));

@@ -2,7 +2,6 @@
 
 #include "ui/common/theme.h"
 
-#include <QCoreApplication>
 #include <QFontMetrics>
 #include <QLineF>
 #include <QLocale>

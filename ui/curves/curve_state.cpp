@@ -1,6 +1,5 @@
 #include "ui/curves/curve_state.h"
 
-#include <QCoreApplication>
 #include <cmath>
 
 namespace washfast::ui {

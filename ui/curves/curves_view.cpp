@@ -7,6 +7,7 @@
 #include "ui/curves/curve_page.h"
 #include "ui/curves/negative_page.h"
 #include "ui/curves/prints_chart.h"
+#include "ui/curves/words.h"
 
 #include <QCheckBox>
 #include <QClipboard>
@@ -146,7 +147,7 @@ void CurvesView::buildBar(QVBoxLayout& column)
     plot_ = new QComboBox(this);
     plot_->setAccessibleName(tr("Which plot"));
     for (const auto& choice : plotChoices())
-        plot_->addItem(QCoreApplication::translate("Curves", choice.title), int(choice.plot));
+        plot_->addItem(curves::Words::tr(choice.title), int(choice.plot));
     label(tr("P&lot:"), plot_);
     bar->addWidget(plot_);
     outcome_ = new QComboBox(this);

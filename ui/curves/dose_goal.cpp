@@ -19,11 +19,6 @@ bool isExposed(const Notebook& notebook, qint64 print)
     return false;
 }
 
-qint64 linkOf(const Notebook& notebook, Ref ref, QStringView key)
-{
-    return ref.id > 0 ? notebook.get(ref, key).link().value_or(0) : 0;
-}
-
 /// What the print is made of, as far as a curve asks.
 SteppedPrint materialsOf(const Notebook& notebook, qint64 id)
 {

@@ -10,11 +10,6 @@ namespace washfast::ui::curves {
 
 namespace {
 
-qint64 linkOf(const Notebook& notebook, Ref ref, QStringView key)
-{
-    return ref.id > 0 ? notebook.get(ref, key).link().value_or(0) : 0;
-}
-
 QString whyNoDose(const light::ExposureCase& exposure, const light::ExposureDose& dose)
 {
     if (!exposure.start || !exposure.end)
@@ -25,6 +20,11 @@ QString whyNoDose(const light::ExposureCase& exposure, const light::ExposureDose
 }
 
 } // namespace
+
+qint64 linkOf(const Notebook& notebook, Ref ref, QStringView key)
+{
+    return ref.id > 0 ? notebook.get(ref, key).link().value_or(0) : 0;
+}
 
 std::vector<SteppedPrint> steppedPrints(const PrintReader& reader)
 {

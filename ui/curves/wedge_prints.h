@@ -17,6 +17,9 @@ struct SteppedPrint {
 };
 [[nodiscard]] std::vector<SteppedPrint> steppedPrints(const PrintReader& reader);
 
+/// The id that a link of this record holds; 0 when it is not recorded.
+[[nodiscard]] qint64 linkOf(const Notebook& notebook, Ref ref, QStringView key);
+
 /// What a curve is of: all mixes of one formula, one mix, or one print; of the first two on one paper.
 struct CurveOf {
     enum class By { Formula, Mix, Print };

@@ -1,6 +1,7 @@
 #include "ui/mixing/mixing_state.h"
 
-#include <QCoreApplication>
+#include "ui/mixing/words.h"
+
 #include <QLocale>
 #include <QRegularExpression>
 #include <algorithm>
@@ -9,11 +10,6 @@
 namespace washfast::ui::mixing {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Mixing", text);
-}
 
 QString number(double value, int digits)
 {
@@ -115,7 +111,8 @@ void MixingState::makeSteps()
     for (const auto& line : lines_) {
         Step step;
         step.weighing = true;
-        step.text = tr("Weigh %1 g of %2.").arg(gramsText(line.amount.rounded_g, order.balance_g), line.name);
+        step.text
+            = MixingWords::tr("Weigh %1 g of %2.").arg(gramsText(line.amount.rounded_g, order.balance_g), line.name);
         steps_.push_back(step);
     }
     for (const auto& text : formula().steps) {
@@ -127,7 +124,7 @@ void MixingState::makeSteps()
         steps_.push_back(step);
     }
     Step last;
-    last.text = tr("Top up to %1 mL, stir, and label the vessel: content, date, your code.")
+    last.text = MixingWords::tr("Top up to %1 mL, stir, and label the vessel: content, date, your code.")
                     .arg(number(scaled_.volume_ml, 1));
     steps_.push_back(last);
 }
@@ -180,12 +177,13 @@ QString MixingState::gasSentence() const
     const auto audit = audited();
     if (!audit.carbon_dioxide_l || *audit.carbon_dioxide_l <= 0)
         return {};
-    QString says = tr("The mix gives off up to %1 L of carbon dioxide: it stays open until it no longer fizzes and has "
-                      "stood quiet.")
+    QString says = MixingWords::tr(
+        "The mix gives off up to %1 L of carbon dioxide: it stays open until it no longer fizzes and has "
+        "stood quiet.")
                        .arg(number(*audit.carbon_dioxide_l, 2));
     if (audit.closed_bottle_kpa)
         says += QLatin1Char(' ')
-            + tr(
+            + MixingWords::tr(
                 "Stoppered at once with %1 mL of air above it, that would be up to %2 bar over the air's pressure: the "
                 "bottle can burst.")
                   .arg(number(audit.headspace_ml, 0), number(*audit.closed_bottle_kpa / 100, 1));
@@ -197,10 +195,10 @@ QString MixingState::roundingSentence() const
     const auto ratio
         = [](const std::optional<double>& value) { return value ? number(*value, 2) : QStringLiteral("–"); };
     QString says
-        = tr("Iron : hexacyanoferrate %1 as calculated, %2 as the balance shows it")
+        = MixingWords::tr("Iron : hexacyanoferrate %1 as calculated, %2 as the balance shows it")
               .arg(ratio(scaled_.exact.iron_to_hexacyanoferrate), ratio(scaled_.rounded.iron_to_hexacyanoferrate));
     if (scaled_.exact.citrate_to_iron && *scaled_.exact.citrate_to_iron > 0)
-        says += tr("; citrate : iron %1 and %2")
+        says += MixingWords::tr("; citrate : iron %1 and %2")
                     .arg(ratio(scaled_.exact.citrate_to_iron), ratio(scaled_.rounded.citrate_to_iron));
     return says + QLatin1Char('.');
 }

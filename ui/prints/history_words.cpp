@@ -2,8 +2,8 @@
 
 #include "core/quantity/value_text.h"
 #include "core/store/writer.h"
+#include "ui/prints/words.h"
 
-#include <QCoreApplication>
 #include <QJsonDocument>
 #include <QJsonObject>
 #include <QLocale>
@@ -14,21 +14,16 @@ namespace {
 
 const QString arrow = QStringLiteral(" → ");
 
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("History", text);
-}
-
 QString inWords(const Field* field, const store::Raw& raw, const Notebook& notebook)
 {
     if (std::holds_alternative<std::monostate>(raw))
-        return tr("not recorded");
+        return PrintsWords::tr("not recorded");
     if (field) {
         const auto value = store::fromRaw(*field, raw);
         if (value) {
             if (const auto* link = std::get_if<Link>(&*value)) {
                 const auto name = notebook.nameOf({ *field->target, link->id });
-                return name.isEmpty() ? tr("one that has been put away") : name;
+                return name.isEmpty() ? PrintsWords::tr("one that has been put away") : name;
             }
             return displayText(*field, { *value, field->nature }, QLocale());
         }
@@ -44,11 +39,11 @@ QString evidenceLabel(Evidence evidence)
 {
     switch (evidence) {
     case Evidence::Measured:
-        return tr("measured");
+        return PrintsWords::tr("measured");
     case Evidence::Estimated:
-        return tr("estimated");
+        return PrintsWords::tr("estimated");
     case Evidence::Assumed:
-        return tr("assumed");
+        return PrintsWords::tr("assumed");
     }
     return {};
 }
@@ -96,9 +91,9 @@ void tellRow(const store::HistoryEntry& entry, const Notebook& notebook, History
 {
     const auto kind = entityLabel(entry.row.entity);
     const auto* gone = std::get_if<qint64>(&entry.new_value);
-    line.what = entry.field.isEmpty() ? tr("%1 added").arg(kind)
-        : gone && *gone != 0          ? tr("%1 removed").arg(kind)
-                                      : tr("%1 brought back").arg(kind);
+    line.what = entry.field.isEmpty() ? PrintsWords::tr("%1 added").arg(kind)
+        : gone && *gone != 0          ? PrintsWords::tr("%1 removed").arg(kind)
+                                      : PrintsWords::tr("%1 brought back").arg(kind);
     const auto* identity = notebook.catalogue().identity(entry.row.entity);
     if (identity && identity->kind == Kind::Text)
         line.change = notebook.nameOf(entry.row);
@@ -114,7 +109,7 @@ std::vector<HistoryLine> historyLines(const std::vector<store::HistoryEntry>& en
         HistoryLine line;
         line.when = QLocale().toString(
             QDateTime::fromString(entry.at, Qt::ISODateWithMs).toLocalTime(), QLocale::ShortFormat);
-        line.step = entry.step == 0 ? tr("by another program") : entry.step_label;
+        line.step = entry.step == 0 ? PrintsWords::tr("by another program") : entry.step_label;
         if (entry.field.isEmpty() || entry.field == QLatin1String("removed")) {
             tellRow(entry, notebook, line);
         } else if (entry.field == QLatin1String("not_measured")) {
@@ -125,7 +120,7 @@ std::vector<HistoryLine> historyLines(const std::vector<store::HistoryEntry>& en
             line.change = inWords(field, entry.old_value, notebook) + arrow + inWords(field, entry.new_value, notebook);
         }
         if (entry.row.entity != Entity::Print && !entry.field.isEmpty() && entry.field != QLatin1String("removed"))
-            line.what = tr("%1: %2").arg(entityLabel(entry.row.entity), line.what);
+            line.what = PrintsWords::tr("%1: %2").arg(entityLabel(entry.row.entity), line.what);
         lines.push_back(std::move(line));
     }
     return lines;

@@ -12,7 +12,7 @@ namespace washfast::ui {
 
 namespace {
 
-enum Column { What, Step, Density, Known, columnCount };
+enum LedgerColumn { What, Step, Density, HowKnown, columnCount };
 
 QString number(double value, bool sign)
 {
@@ -149,7 +149,7 @@ void LedgerPanel::showLedger(const causes::Ledger& ledger)
         { ledger.end_field });
     table_->resizeColumnToContents(What);
     table_->resizeColumnToContents(Density);
-    table_->resizeColumnToContents(Known);
+    table_->resizeColumnToContents(HowKnown);
     QStringList below { ledger.start_says };
     for (const auto& one : ledger.cannot_say)
         below << QStringLiteral("? ") + one;

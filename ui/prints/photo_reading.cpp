@@ -1,7 +1,8 @@
 #include "ui/prints/photo_reading.h"
 
+#include "ui/prints/words.h"
+
 #include <QBuffer>
-#include <QCoreApplication>
 #include <QCryptographicHash>
 #include <QFile>
 #include <QFileInfo>
@@ -14,11 +15,6 @@ namespace {
 constexpr qint64 largestFile = 200LL * 1000 * 1000;
 // A 100-megapixel picture with 16 bits a channel takes 800 MB; Qt's own limit of 128 MB refuses a 24-megapixel TIFF.
 constexpr int decodeLimitMb = 1024;
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Photo", text);
-}
 
 QImage decoded(const QByteArray& bytes, const QSize& most, QByteArray* format, QSize* size, QString* problem)
 {
@@ -78,9 +74,10 @@ Result<TakenPhoto> takePhoto(const QString& path)
 {
     QFile file(path);
     if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::NotFound, tr("The picture cannot be read: %1.").arg(file.errorString()), path };
+        return Error { Trouble::NotFound, PrintsWords::tr("The picture cannot be read: %1.").arg(file.errorString()),
+            path };
     if (file.size() > largestFile)
-        return Error { Trouble::BadInput, tr("The picture is larger than 200 MB."), path };
+        return Error { Trouble::BadInput, PrintsWords::tr("The picture is larger than 200 MB."), path };
     TakenPhoto photo;
     photo.bytes = file.readAll();
     photo.name = QFileInfo(path).fileName();
@@ -92,11 +89,12 @@ Result<TakenPhoto> takePhoto(const QString& path)
                                                        : format);
     if (!QStringList { QStringLiteral("jpeg"), QStringLiteral("png"), QStringLiteral("tiff"), QStringLiteral("webp") }
              .contains(photo.format))
-        return Error { Trouble::BadInput, tr("This is not a JPEG, PNG, TIFF or WebP picture."), path };
+        return Error { Trouble::BadInput, PrintsWords::tr("This is not a JPEG, PNG, TIFF or WebP picture."), path };
     if (image.isNull())
-        return Error { Trouble::BadInput, tr("The picture is damaged or cut off (%1).").arg(problem), path };
+        return Error { Trouble::BadInput, PrintsWords::tr("The picture is damaged or cut off (%1).").arg(problem),
+            path };
     if (photo.format == QLatin1String("jpeg") && !jpegHasEnd(photo.bytes))
-        return Error { Trouble::BadInput, tr("The picture is cut off before its end."), path };
+        return Error { Trouble::BadInput, PrintsWords::tr("The picture is cut off before its end."), path };
     photo.size = image.size();
     photo.sha256 = QString::fromLatin1(QCryptographicHash::hash(photo.bytes, QCryptographicHash::Sha256).toHex());
     return photo;

@@ -14,7 +14,7 @@ namespace washfast::ui {
 namespace {
 
 constexpr int legendHeight = 48, legendWidth = 260;
-constexpr double step = 0.02; // of the sheet, for an arrow key
+constexpr double cursorStep = 0.02; // of the sheet, for an arrow key
 constexpr double readAround = 2; // mm
 
 } // namespace
@@ -166,13 +166,13 @@ void CompareMap::keyPressEvent(QKeyEvent* event)
     const auto from = cursor_.value_or(QPointF(0.5, 0.5));
     switch (event->key()) {
     case Qt::Key_Left:
-        return setCursorAt(from - QPointF(step, 0));
+        return setCursorAt(from - QPointF(cursorStep, 0));
     case Qt::Key_Right:
-        return setCursorAt(from + QPointF(step, 0));
+        return setCursorAt(from + QPointF(cursorStep, 0));
     case Qt::Key_Up:
-        return setCursorAt(from - QPointF(0, step));
+        return setCursorAt(from - QPointF(0, cursorStep));
     case Qt::Key_Down:
-        return setCursorAt(from + QPointF(0, step));
+        return setCursorAt(from + QPointF(0, cursorStep));
     default:
         QWidget::keyPressEvent(event);
     }

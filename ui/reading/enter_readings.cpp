@@ -1,15 +1,11 @@
 #include "ui/reading/enter_readings.h"
 
 #include "ui/reading/kept_marks.h"
+#include "ui/reading/words.h"
 
 namespace washfast::ui {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Reading", text);
-}
 
 struct Row {
     qint64 print = 0;
@@ -91,7 +87,7 @@ public:
         for (const auto& [reason, names] : all_) {
             auto who = names.mid(0, shown).join(QStringLiteral("; "));
             if (names.size() > shown)
-                who = tr("%1 and %2 more").arg(who).arg(names.size() - shown);
+                who = ReadingWords::tr("%1 and %2 more").arg(who).arg(names.size() - shown);
             out << who + QStringLiteral(": ") + reason;
         }
         return out;
@@ -114,12 +110,13 @@ std::vector<Row> rowsOf(Desk& desk, const MarkedPhoto& photo, qint64 only, Refus
         if (row.where.isEmpty())
             continue;
         if (row.print == 0)
-            refusals.add(spot.name, tr("it lies in no outline that is assigned to a print."));
+            refusals.add(spot.name, ReadingWords::tr("it lies in no outline that is assigned to a print."));
         else if (std::any_of(rows.begin(), rows.end(), [&](const Row& other) { return other.sameSpot(row); }))
-            refusals.add(spot.name, tr("this spot of the print is marked twice; the first one was taken."));
-        else if (readByDensitometer(desk.notebook(), row, photo.when))
             refusals.add(
-                spot.name, tr("a densitometer has read this spot of the print already, and that reading stays."));
+                spot.name, ReadingWords::tr("this spot of the print is marked twice; the first one was taken."));
+        else if (readByDensitometer(desk.notebook(), row, photo.when))
+            refusals.add(spot.name,
+                ReadingWords::tr("a densitometer has read this spot of the print already, and that reading stays."));
         else if (const auto fields = density::readingFields(*photo.measured, photo.measured->regions[i],
                      static_cast<density::ReadChannel>(photo.channel), photo.references.evidence());
                  fields) {
@@ -151,18 +148,19 @@ EnteredReadings enterReadings(Desk& desk, const MarkedPhoto& photo, qint64 only)
     const bool keeps = stored && !photo.kept_marks_unread;
     const auto marks
         = keeps ? writeKeptMarks(photo, { photo.photo->width(), photo.photo->height() }, desk.notebook()) : QString();
-    const bool done = desk.perform(tr("Enter readings from a photo"), [&](store::Writer& writer) -> Outcome {
-        for (const auto& row : rows)
-            if (auto written = write(writer, row, photo.when); !written)
-                return written;
-        if (!stored)
-            return Done {};
-        const Ref ref { Entity::Photo, photo.stored };
-        if (const auto card = photo.references.card) // another card that somebody saw in it stays
-            if (auto set = writer.set(ref, QStringLiteral("photo_card"), Known { Value(Link { card }) }); !set)
-                return set;
-        return keeps ? writer.set(ref, QStringLiteral("photo_marks"), Known { Value(marks) }) : Outcome(Done {});
-    });
+    const bool done
+        = desk.perform(ReadingWords::tr("Enter readings from a photo"), [&](store::Writer& writer) -> Outcome {
+              for (const auto& row : rows)
+                  if (auto written = write(writer, row, photo.when); !written)
+                      return written;
+              if (!stored)
+                  return Done {};
+              const Ref ref { Entity::Photo, photo.stored };
+              if (const auto card = photo.references.card) // another card that somebody saw in it stays
+                  if (auto set = writer.set(ref, QStringLiteral("photo_card"), Known { Value(Link { card }) }); !set)
+                      return set;
+              return keeps ? writer.set(ref, QStringLiteral("photo_marks"), Known { Value(marks) }) : Outcome(Done {});
+          });
     out.rows = done ? int(rows.size()) : 0;
     out.marks_kept = done && keeps;
     return out;

@@ -1,6 +1,7 @@
 #include "ui/reading/kept_marks.h"
 
 #include "ui/reading/stored_cards.h"
+#include "ui/reading/words.h"
 
 #include <QJsonArray>
 #include <QJsonDocument>
@@ -18,11 +19,6 @@ constexpr double leastDensity = -0.2, mostDensity = 6;
 
 constexpr const char* roles[] { "white", "grey", "paper", "deepest", "middle", "open_border", "covered" };
 constexpr const char* channels[] { "red", "green", "blue", "visual" };
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Reading", text);
-}
 
 QJsonArray points(const density::Corners& corners)
 {
@@ -49,7 +45,7 @@ public:
     void mustBe(bool good, const char* says) const
     {
         if (!good)
-            wrong(tr(says));
+            wrong(ReadingWords::tr(says));
     }
     [[nodiscard]] bool there() const { return !value_.isUndefined() && !value_.isNull(); }
     [[nodiscard]] bool isObject() const { return value_.isObject(); }
@@ -57,12 +53,12 @@ public:
     /// A member of an object of which only these are known.
     void onlyThese(std::initializer_list<const char*> known) const
     {
-        mustBe(value_.isObject(), QT_TRANSLATE_NOOP("Reading", "an object in braces has to stand here."));
+        mustBe(value_.isObject(), QT_TRANSLATE_NOOP("Reading view", "an object in braces has to stand here."));
         const auto object = value_.toObject();
         for (auto it = object.begin(); it != object.end(); ++it)
             if (std::none_of(
                     known.begin(), known.end(), [&](const char* key) { return it.key() == QLatin1String(key); }))
-                (*this)[it.key().toUtf8().constData()].wrong(tr("nothing of this name is known here."));
+                (*this)[it.key().toUtf8().constData()].wrong(ReadingWords::tr("nothing of this name is known here."));
     }
     [[nodiscard]] At operator[](const char* key) const
     {
@@ -76,30 +72,30 @@ public:
     [[nodiscard]] qsizetype size(qsizetype largest) const
     {
         mustBe(value_.isArray() && value_.toArray().size() <= largest,
-            QT_TRANSLATE_NOOP("Reading", "a list has to stand here, and not too long a one."));
+            QT_TRANSLATE_NOOP("Reading view", "a list has to stand here, and not too long a one."));
         return value_.toArray().size();
     }
     [[nodiscard]] double number(double least, double largest) const
     {
         const double read = value_.toDouble();
         if (!value_.isDouble() || !(read >= least && read <= largest))
-            wrong(tr("a number between %1 and %2 has to stand here.").arg(least).arg(largest));
+            wrong(ReadingWords::tr("a number between %1 and %2 has to stand here.").arg(least).arg(largest));
         return read;
     }
     [[nodiscard]] int whole(int least, int largest) const
     {
         const double read = number(least, largest);
-        mustBe(read == double(int(read)), QT_TRANSLATE_NOOP("Reading", "a whole number has to stand here."));
+        mustBe(read == double(int(read)), QT_TRANSLATE_NOOP("Reading view", "a whole number has to stand here."));
         return int(read);
     }
     [[nodiscard]] bool yes() const
     {
-        mustBe(value_.isBool() || !there(), QT_TRANSLATE_NOOP("Reading", "true or false has to stand here."));
+        mustBe(value_.isBool() || !there(), QT_TRANSLATE_NOOP("Reading view", "true or false has to stand here."));
         return value_.toBool();
     }
     [[nodiscard]] QString text() const
     {
-        mustBe(value_.isString(), QT_TRANSLATE_NOOP("Reading", "a text has to stand here."));
+        mustBe(value_.isString(), QT_TRANSLATE_NOOP("Reading view", "a text has to stand here."));
         return value_.toString();
     }
     template <size_t n> [[nodiscard]] int choice(const char* const (&words)[n]) const
@@ -108,19 +104,19 @@ public:
         for (size_t i = 0; i < n; ++i)
             if (read == QLatin1String(words[i]))
                 return int(i);
-        wrong(tr("%1 is not known here.").arg(read));
+        wrong(ReadingWords::tr("%1 is not known here.").arg(read));
     }
     [[nodiscard]] density::Corners quad() const
     {
         density::Corners corners {};
-        mustBe(size(4) == 4, QT_TRANSLATE_NOOP("Reading", "four corners have to stand here."));
+        mustBe(size(4) == 4, QT_TRANSLATE_NOOP("Reading view", "four corners have to stand here."));
         for (qsizetype i = 0; i < 4; ++i) {
             const auto point = (*this)[i];
-            point.mustBe(point.size(2) == 2, QT_TRANSLATE_NOOP("Reading", "two numbers have to stand here."));
+            point.mustBe(point.size(2) == 2, QT_TRANSLATE_NOOP("Reading view", "two numbers have to stand here."));
             corners[size_t(i)]
                 = { point[qsizetype(0)].number(-farthest, farthest), point[qsizetype(1)].number(-farthest, farthest) };
         }
-        mustBe(density::isConvex(corners), QT_TRANSLATE_NOOP("Reading", "these four corners span no area."));
+        mustBe(density::isConvex(corners), QT_TRANSLATE_NOOP("Reading view", "these four corners span no area."));
         return corners;
     }
 
@@ -138,7 +134,7 @@ std::optional<density::ChannelDensities> patch(const At& at)
         all.fill(at.number(leastDensity, mostDensity));
         return all;
     }
-    at.mustBe(at.size(3) == 3, QT_TRANSLATE_NOOP("Reading", "three densities have to stand here."));
+    at.mustBe(at.size(3) == 3, QT_TRANSLATE_NOOP("Reading view", "three densities have to stand here."));
     for (qsizetype k = 0; k < 3; ++k)
         all[size_t(k)] = at[k].number(leastDensity, mostDensity);
     return all;
@@ -163,33 +159,35 @@ References references(const At& at, const Notebook& notebook, qint64 card, QStri
         if (const auto named = notebook.byName(Entity::Card, name))
             stored = cardOf(notebook, *named);
     if (!stored) {
-        notes << tr("The card %1 that this photo was measured with is no longer there. Choose what to measure against.")
+        notes << ReadingWords::tr(
+            "The card %1 that this photo was measured with is no longer there. Choose what to measure against.")
                      .arg(name);
         return out;
     }
     if (stored->patches != kept)
-        notes << tr("The densities of the card %1 have been changed since readings were entered from this photo.")
+        notes << ReadingWords::tr(
+            "The densities of the card %1 have been changed since readings were entered from this photo.")
                      .arg(stored->name);
     return against(*stored, out);
 }
 
 Marked marked(const At& root, QSize photo, const Notebook& notebook, qint64 card, QStringList& notes)
 {
-    root.mustBe(root["version"].there(), QT_TRANSLATE_NOOP("Reading", "they do not say their version."));
+    root.mustBe(root["version"].there(), QT_TRANSLATE_NOOP("Reading view", "they do not say their version."));
     if (const int its = root["version"].whole(1, 1'000'000); its > version)
-        root["version"].wrong(tr("%1 is of a newer Washfast.").arg(its));
+        root["version"].wrong(ReadingWords::tr("%1 is of a newer Washfast.").arg(its));
     root.onlyThese({ "version", "photo", "references", "level", "when", "channel", "regions", "outlines", "rows" });
     const auto size = root["photo"];
-    size.mustBe(size.size(2) == 2, QT_TRANSLATE_NOOP("Reading", "width and height have to stand here."));
+    size.mustBe(size.size(2) == 2, QT_TRANSLATE_NOOP("Reading view", "width and height have to stand here."));
     if (QSize(size[qsizetype(0)].whole(1, 1'000'000), size[qsizetype(1)].whole(1, 1'000'000)) != photo)
-        size.wrong(tr("the photo is of another size."));
+        size.wrong(ReadingWords::tr("the photo is of another size."));
     Marked out;
     out.references = references(root["references"], notebook, card, notes);
     out.level = root["level"].yes();
     const auto when = root["when"];
     out.when = when.text();
     when.mustBe(notebook.catalogue().columnField(Entity::Reading, u"reading_when").choiceIndex(out.when) >= 0,
-        QT_TRANSLATE_NOOP("Reading", "this state of a print is not known."));
+        QT_TRANSLATE_NOOP("Reading view", "this state of a print is not known."));
     out.channel = root["channel"].choice(channels);
     for (qsizetype i = 0, n = root["regions"].size(most); i < n; ++i) {
         const auto at = root["regions"][i];
@@ -204,7 +202,7 @@ Marked marked(const At& root, QSize photo, const Notebook& notebook, qint64 card
             const auto code = at["print"].text();
             outline.print = notebook.byName(Entity::Print, code).value_or(0);
             if (outline.print == 0)
-                notes << tr("There is no print %1 any more; its outline is assigned to none.").arg(code);
+                notes << ReadingWords::tr("There is no print %1 any more; its outline is assigned to none.").arg(code);
         }
         out.outlines.push_back(outline);
     }
@@ -271,8 +269,9 @@ Result<KeptMarks> readKeptMarks(const QString& json, QSize photo, const Notebook
 {
     const auto refuse = [](const QString& why) {
         return Error { Trouble::BadInput,
-            tr("What was marked in this photo earlier is not understood (%1). It is left as it is; new marks will not "
-               "be kept.")
+            ReadingWords::tr(
+                "What was marked in this photo earlier is not understood (%1). It is left as it is; new marks will not "
+                "be kept.")
                 .arg(why),
             {} };
     };
@@ -280,7 +279,7 @@ Result<KeptMarks> readKeptMarks(const QString& json, QSize photo, const Notebook
     QJsonParseError parsed;
     const auto document = QJsonDocument::fromJson(bytes, &parsed);
     if (parsed.error != QJsonParseError::NoError)
-        return refuse(tr("no JSON at character %1: %2").arg(parsed.offset).arg(parsed.errorString()));
+        return refuse(ReadingWords::tr("no JSON at character %1: %2").arg(parsed.offset).arg(parsed.errorString()));
     KeptMarks kept;
     try {
         kept.marked = marked({ document.isObject() ? QJsonValue(document.object()) : QJsonValue(), {} }, photo,

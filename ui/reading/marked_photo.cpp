@@ -1,35 +1,30 @@
 #include "ui/reading/marked_photo.h"
 
-namespace washfast::ui {
+#include "ui/reading/words.h"
 
-namespace {
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Reading", text);
-}
-}
+namespace washfast::ui {
 
 QString roleLabel(MarkRole role)
 {
     switch (role) {
     case MarkRole::White:
-        return tr("white of the card");
+        return ReadingWords::tr("white of the card");
     case MarkRole::Grey:
-        return tr("grey of the card");
+        return ReadingWords::tr("grey of the card");
     case MarkRole::Paper:
-        return tr("paper");
+        return ReadingWords::tr("paper");
     case MarkRole::Deepest:
-        return tr("deepest");
+        return ReadingWords::tr("deepest");
     case MarkRole::Middle:
-        return tr("middle");
+        return ReadingWords::tr("middle");
     case MarkRole::OpenBorder:
-        return tr("open border");
+        return ReadingWords::tr("open border");
     case MarkRole::Covered:
-        return tr("covered");
+        return ReadingWords::tr("covered");
     case MarkRole::PatchRow:
-        return tr("row of a card's patches");
+        return ReadingWords::tr("row of a card's patches");
     case MarkRole::WedgeRow:
-        return tr("row of a wedge's steps");
+        return ReadingWords::tr("row of a wedge's steps");
     case MarkRole::markRoles:
         break;
     }
@@ -66,7 +61,7 @@ QString markName(const Marked& photo, size_t mark)
 
 QString rowName(size_t row)
 {
-    return tr("row %1").arg(row + 1);
+    return ReadingWords::tr("row %1").arg(row + 1);
 }
 
 bool holds(const density::Corners& corners, density::Point point)

@@ -6,7 +6,6 @@
 #include "core/density/measure.h"
 #include "core/quantity/value.h"
 
-#include <QCoreApplication>
 #include <memory>
 
 namespace washfast::ui {

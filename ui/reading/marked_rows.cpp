@@ -1,6 +1,7 @@
 #include "ui/reading/marked_rows.h"
 
 #include "core/density/wedge.h"
+#include "ui/reading/words.h"
 
 #include <cmath>
 
@@ -10,12 +11,7 @@ namespace {
 
 constexpr double stepMargin = 0.2; // as core/density/wedge.h leaves out
 constexpr double patchMargin = 0.25; // cards have frames and gaps between their patches
-constexpr int most = 60; // of reading_step and patch_position
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Reading", text);
-}
+constexpr int mostSteps = 60; // of reading_step and patch_position
 
 double distance(density::Point a, density::Point b)
 {
@@ -83,7 +79,7 @@ int countOf(const MarkedRow& row, const References& references)
 {
     if (isReference(row, references))
         return int(references.patches.size());
-    return std::min(most, row.count > 0 ? row.count : row.found);
+    return std::min(mostSteps, row.count > 0 ? row.count : row.found);
 }
 
 PlacedSpots placeSpots(const Marked& marked, const density::Photo& photo)
@@ -103,10 +99,13 @@ PlacedSpots placeSpots(const Marked& marked, const density::Photo& photo)
         const bool wedge = row.kind == MarkedRow::Kind::Wedge;
         const auto places = placesOf(row, count, wedge ? stepMargin : patchMargin);
         if (places.size() < 2)
-            out.refusals << tr("%1: no even row of steps stands out here; say how many there are.").arg(rowName(i));
+            out.refusals << ReadingWords::tr("%1: no even row of steps stands out here; say how many there are.")
+                                .arg(rowName(i));
         for (size_t k = 0; k < places.size() && places.size() >= 2; ++k)
             out.spots.push_back({ wedge ? Spot::Kind::Step : Spot::Kind::Patch, i, int(k) + 1, places[k],
-                (wedge ? tr("%1, step %2") : tr("%1, patch %2")).arg(rowName(i)).arg(k + 1) });
+                (wedge ? ReadingWords::tr("%1, step %2") : ReadingWords::tr("%1, patch %2"))
+                    .arg(rowName(i))
+                    .arg(k + 1) });
     }
     return out;
 }
@@ -120,8 +119,9 @@ QStringList doubtsAboutRows(const MarkedPhoto& photo)
             if (photo.spots[i].kind == Spot::Kind::Step && photo.spots[i].of == row)
                 (photo.spots[i].number == 1 ? first : last) = photo.measured->regions[i].visual.density;
         if (first && last && *first < *last)
-            doubts << tr("%1: step 1 is paler than the last one. The clearest step of a wedge lets most light through "
-                         "and gives the deepest blue: does number 1 lie at the other end?")
+            doubts << ReadingWords::tr(
+                "%1: step 1 is paler than the last one. The clearest step of a wedge lets most light through "
+                "and gives the deepest blue: does number 1 lie at the other end?")
                           .arg(rowName(row));
     }
     return doubts;

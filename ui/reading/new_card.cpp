@@ -1,16 +1,13 @@
 #include "ui/reading/new_card.h"
 
+#include "ui/reading/words.h"
+
 #include <algorithm>
 #include <cmath>
 
 namespace washfast::ui {
 
 namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Reading", text);
-}
 
 std::optional<density::ChannelDensities> measuredOf(const density::RegionReading& region)
 {
@@ -45,18 +42,19 @@ Result<NewCard> cardFrom(const MarkedPhoto& photo)
             card.patches.push_back(measuredOf(photo.measured->regions[i]));
         }
     }
-    const auto nothing = [](const char* why) { return Error { Trouble::NotFound, tr(why), {} }; };
+    const auto nothing = [](const char* why) { return Error { Trouble::NotFound, ReadingWords::tr(why), {} }; };
     if (!row) {
         for (const auto role : { MarkRole::White, MarkRole::Grey }) {
             const auto found = std::find_if(
                 photo.marks.begin(), photo.marks.end(), [&](const PhotoMark& mark) { return mark.role == role; });
             if (found == photo.marks.end())
                 return nothing(references.card
-                        ? QT_TRANSLATE_NOOP("Reading",
+                        ? QT_TRANSLATE_NOOP("Reading view",
                             "Mark a white and a grey patch beside the card; they are then kept as measured against it.")
-                        : QT_TRANSLATE_NOOP("Reading", "Mark the white and the grey patch, or a row of patches."));
+                        : QT_TRANSLATE_NOOP("Reading view", "Mark the white and the grey patch, or a row of patches."));
             if (references.card && !absolute)
-                return nothing(QT_TRANSLATE_NOOP("Reading", "The patches have to be measured before they are kept."));
+                return nothing(
+                    QT_TRANSLATE_NOOP("Reading view", "The patches have to be measured before they are kept."));
             if (references.card) {
                 card.patches.push_back(measuredOf(photo.measured->regions[size_t(found - photo.marks.begin())]));
                 continue;
@@ -73,14 +71,14 @@ Result<NewCard> cardFrom(const MarkedPhoto& photo)
         std::reverse(card.patches.begin(), card.patches.end());
     if (std::count_if(card.patches.begin(), card.patches.end(), [](const auto& patch) { return patch.has_value(); })
         < 2)
-        return nothing(QT_TRANSLATE_NOOP("Reading", "Fewer than two of the patches have a density."));
+        return nothing(QT_TRANSLATE_NOOP("Reading view", "Fewer than two of the patches have a density."));
     return card;
 }
 
 bool keepCard(Desk& desk, const QString& name, const NewCard& card)
 {
     const auto now = desk.now();
-    return desk.perform(tr("Keep a card"), [&](store::Writer& writer) -> Outcome {
+    return desk.perform(ReadingWords::tr("Keep a card"), [&](store::Writer& writer) -> Outcome {
         const auto id = writer.add(Entity::Card, 0,
             { { QStringLiteral("card_name"), Known { Value(name) } },
                 { QStringLiteral("card_known_by"), Known { Value(card.known_by) } },

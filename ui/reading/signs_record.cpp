@@ -1,8 +1,8 @@
 #include "ui/reading/signs_record.h"
 
 #include "ui/reading/signs_words.h"
+#include "ui/reading/words.h"
 
-#include <QCoreApplication>
 #include <cmath>
 
 namespace washfast::ui {
@@ -10,11 +10,6 @@ namespace washfast::ui {
 namespace {
 
 constexpr double sameSpacing = 0.2, sameDirection = 15; // share, degrees
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Signs", text);
-}
 
 bool sameStripes(const Notebook& notebook, Ref row, const density::ProposedSign& sign)
 {
@@ -57,7 +52,8 @@ bool judge(Desk& desk, qint64 print, qint64 photo, const QString& stage, const d
     if (sign.sign.direction_deg)
         values.emplace_back(QStringLiteral("sign_direction_deg"), Known { *sign.sign.direction_deg });
     const auto there = judgedBefore(desk.notebook(), print, photo, sign);
-    return desk.perform(accept ? tr("Accept sign: %1").arg(word) : tr("Reject sign: %1").arg(word),
+    return desk.perform(
+        accept ? ReadingWords::tr("Accept sign: %1").arg(word) : ReadingWords::tr("Reject sign: %1").arg(word),
         [&](store::Writer& writer) -> Outcome {
             if (there.row != 0) {
                 for (const auto& [key, value] : values)
@@ -71,9 +67,9 @@ bool judge(Desk& desk, qint64 print, qint64 photo, const QString& stage, const d
             if (const auto station = stationOf(sign.sign.kind, stage); !station.isEmpty())
                 all.emplace_back(QStringLiteral("sign_station"), Known { station });
             if (sign.brush == density::BrushWay::Along)
-                all.emplace_back(QStringLiteral("sign_notes"), Known { tr("Along the brush strokes.") });
+                all.emplace_back(QStringLiteral("sign_notes"), Known { ReadingWords::tr("Along the brush strokes.") });
             if (sign.brush == density::BrushWay::Across)
-                all.emplace_back(QStringLiteral("sign_notes"), Known { tr("Across the brush strokes.") });
+                all.emplace_back(QStringLiteral("sign_notes"), Known { ReadingWords::tr("Across the brush strokes.") });
             const auto added = writer.add(Entity::Sign, print, all);
             return added ? Outcome(Done {}) : Outcome(added.error());
         });
@@ -83,11 +79,11 @@ QString verdictWords(Verdict verdict)
 {
     switch (verdict) {
     case Verdict::Accepted:
-        return tr("accepted, on record");
+        return ReadingWords::tr("accepted, on record");
     case Verdict::Rejected:
-        return tr("rejected, on record: counts as no sign");
+        return ReadingWords::tr("rejected, on record: counts as no sign");
     case Verdict::None:
-        return tr("not decided");
+        return ReadingWords::tr("not decided");
     }
     return {};
 }

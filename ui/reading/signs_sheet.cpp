@@ -1,6 +1,7 @@
 #include "ui/reading/signs_sheet.h"
 
-#include <QCoreApplication>
+#include "ui/reading/words.h"
+
 #include <QHBoxLayout>
 #include <QProgressBar>
 #include <QPushButton>
@@ -14,34 +15,29 @@ namespace {
 
 constexpr double usualLength = 150; // mm, of a sheet whose size is not recorded
 
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Signs", text);
-}
-
 } // namespace
 
 QString sheetRoleLabel(SheetRole role)
 {
     switch (role) {
     case SheetRole::Paper:
-        return tr("bare paper");
+        return ReadingWords::tr("bare paper");
     case SheetRole::Covered:
-        return tr("covered part");
+        return ReadingWords::tr("covered part");
     case SheetRole::White:
-        return tr("white of the print");
+        return ReadingWords::tr("white of the print");
     case SheetRole::Even:
-        return tr("part that should be even");
+        return ReadingWords::tr("part that should be even");
     case SheetRole::Edge:
-        return tr("an edge in the middle of it");
+        return ReadingWords::tr("an edge in the middle of it");
     case SheetRole::Deepest:
-        return tr("deepest tone");
+        return ReadingWords::tr("deepest tone");
     case SheetRole::CommonSpot:
-        return tr("same spot in both photos");
+        return ReadingWords::tr("same spot in both photos");
     case SheetRole::WhiteCard:
-        return tr("white card");
+        return ReadingWords::tr("white card");
     case SheetRole::GreyCard:
-        return tr("grey card");
+        return ReadingWords::tr("grey card");
     }
     return {};
 }
@@ -111,9 +107,9 @@ WorkBar::WorkBar(QWidget* parent)
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(0, 0, 0, 0);
     bar_ = new QProgressBar(this);
-    bar_->setAccessibleName(tr("Progress"));
+    bar_->setAccessibleName(ReadingWords::tr("Progress"));
     row->addWidget(bar_, 1);
-    stop_ = new QPushButton(tr("Stop"), this);
+    stop_ = new QPushButton(ReadingWords::tr("Stop"), this);
     stop_->setAutoDefault(false);
     row->addWidget(stop_);
     connect(stop_, &QPushButton::clicked, this, &WorkBar::stop);
@@ -125,7 +121,7 @@ density::Watch WorkBar::begin(const QString& what)
     cancel_ = false;
     bar_->setValue(0);
     bar_->setFormat(what);
-    stop_->setAccessibleName(tr("Stop: %1").arg(what));
+    stop_->setAccessibleName(ReadingWords::tr("Stop: %1").arg(what));
     show();
     density::Watch watch;
     watch.cancel = &cancel_;
@@ -180,7 +176,7 @@ void SheetOpener::next()
         next();
         return;
     }
-    const auto watch = bar_.begin(tr("Opening %1").arg(opening_->name));
+    const auto watch = bar_.begin(ReadingWords::tr("Opening %1").arg(opening_->name));
     watcher_.setFuture(QtConcurrent::run([bytes = std::move(*bytes), name = opening_->name, watch] {
         return std::make_shared<Result<density::Photo>>(density::readPhoto(bytes, name, watch));
     }));

@@ -7,7 +7,7 @@ namespace washfast::ui {
 
 namespace {
 
-constexpr int most = 60; // of patch_position
+constexpr int mostPatches = 60; // of patch_position
 
 std::optional<density::ChannelDensities> densityOf(const Notebook& notebook, Ref patch)
 {
@@ -48,7 +48,7 @@ std::optional<StoredCard> cardOf(const Notebook& notebook, qint64 id)
         const Ref patch { Entity::CardPatch, table.id(row) };
         const auto position = notebook.get(patch, u"patch_position").number();
         const int at = position ? int(std::lround(*position)) : next;
-        if (at < 1 || at > most)
+        if (at < 1 || at > mostPatches)
             continue;
         next = at + 1;
         card.patches.resize(std::max(card.patches.size(), size_t(at)));

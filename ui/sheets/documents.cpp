@@ -2,8 +2,8 @@
 
 #include "core/chemistry/label.h"
 #include "ui/sheets/pictogram_paint.h"
+#include "ui/sheets/words.h"
 
-#include <QCoreApplication>
 #include <QPainter>
 #include <algorithm>
 
@@ -15,11 +15,6 @@ constexpr double marginMm = 16;
 constexpr double lineMm = 3.5;
 constexpr double symbolMm = 13;
 constexpr int paragraphGap = 46; // units of a page
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Sheets", text);
-}
 
 QRectF body()
 {
@@ -64,11 +59,13 @@ QString orLine(const QString& text)
 
 void paintSubstances(QPainter& painter, const chemistry::RiskSheet& sheet)
 {
-    QString html = heading(tr("Risk sheet for a printing session"));
-    html += paragraph(tr("Session %1 &nbsp;&nbsp; Day %2 &nbsp;&nbsp; Group %3")
+    QString html = heading(SheetsWords::tr("Risk sheet for a printing session"));
+    html += paragraph(SheetsWords::tr("Session %1 &nbsp;&nbsp; Day %2 &nbsp;&nbsp; Group %3")
                           .arg(orLine(sheet.session), orLine(sheet.when), orLine(sheet.group)));
     html += paragraph(QStringLiteral("<b>%1</b>").arg(escaped(sheet.disclaimer)));
-    QStringList rows { row({ tr("Substance"), tr("What labels say"), tr("Sources, remarks") }, "th") };
+    QStringList rows { row(
+        { SheetsWords::tr("Substance"), SheetsWords::tr("What labels say"), SheetsWords::tr("Sources, remarks") },
+        "th") };
     std::vector<chemistry::Pictogram> symbols;
     for (const auto& substance : sheet.substances) {
         QString says
@@ -83,7 +80,8 @@ void paintSubstances(QPainter& painter, const chemistry::RiskSheet& sheet)
                 symbols.push_back(symbol);
     }
     if (sheet.substances.empty())
-        rows << row({ tr("No mix is recorded for this session."), QStringLiteral("&nbsp;"), QStringLiteral("&nbsp;") });
+        rows << row({ SheetsWords::tr("No mix is recorded for this session."), QStringLiteral("&nbsp;"),
+            QStringLiteral("&nbsp;") });
     html += paragraph(table(rows));
     html += paragraph(QStringLiteral("<i>%1</i>").arg(escaped(sheet.footing)));
     auto box = body();
@@ -96,17 +94,19 @@ void paintSubstances(QPainter& painter, const chemistry::RiskSheet& sheet)
     paintHtml(painter, html, box.adjusted(0, 0, 0, -foot), lineMm);
     const QString blank(30, QLatin1Char('_'));
     paintHtml(painter,
-        paragraph(tr("What this school does besides, or otherwise:")) + paragraph(blank + blank + blank)
+        paragraph(SheetsWords::tr("What this school does besides, or otherwise:")) + paragraph(blank + blank + blank)
             + paragraph(blank + blank + blank)
-            + paragraph(tr("Checked and completed by %1 &nbsp; on %2 &nbsp; Signature %1")
+            + paragraph(SheetsWords::tr("Checked and completed by %1 &nbsp; on %2 &nbsp; Signature %1")
                             .arg(QString(18, QLatin1Char('_')), QString(12, QLatin1Char('_')))),
         QRectF(box.left(), box.bottom() - foot + mm(6), box.width(), foot - mm(6)), lineMm);
 }
 
 void paintCautions(QPainter& painter, const chemistry::RiskSheet& sheet)
 {
-    QString html = heading(tr("Cautions at work"));
-    QStringList rows { row({ tr("What"), tr("Why"), tr("What to do"), tr("Done &nbsp;") }, "th") };
+    QString html = heading(SheetsWords::tr("Cautions at work"));
+    QStringList rows { row({ SheetsWords::tr("What"), SheetsWords::tr("Why"), SheetsWords::tr("What to do"),
+                               SheetsWords::tr("Done &nbsp;") },
+        "th") };
     for (const auto& caution : sheet.cautions)
         rows << row({ QStringLiteral("<b>%1</b>").arg(escaped(caution.what)), escaped(caution.why),
             escaped(caution.todo), QStringLiteral("&#9744;") });
@@ -131,8 +131,8 @@ PaintPage teachingPainter(chemistry::TeachingSheet sheet)
 {
     return [sheet = std::move(sheet)](QPainter& painter, int page) {
         const bool answers = page == 1;
-        QString html = heading(answers ? tr("%1: answers").arg(sheet.title) : sheet.title);
-        html += paragraph(QStringLiteral("<b>%1</b>").arg(tr("Given")));
+        QString html = heading(answers ? SheetsWords::tr("%1: answers").arg(sheet.title) : sheet.title);
+        html += paragraph(QStringLiteral("<b>%1</b>").arg(SheetsWords::tr("Given")));
         QString given;
         for (const auto& line : sheet.given)
             given += QStringLiteral("<div>– %1</div>").arg(escaped(line));

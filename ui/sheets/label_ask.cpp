@@ -1,32 +1,24 @@
 #include "ui/sheets/label_ask.h"
 
-#include <QCoreApplication>
+#include "ui/sheets/words.h"
+
 #include <QFileInfo>
 
 namespace washfast::ui::sheets {
-
-namespace {
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Sheets", text);
-}
-
-} // namespace
 
 std::optional<LabelPlace> askLabelPlace(Dialogs& dialogs, QWidget* parent, const QString& title)
 {
     QStringList names;
     for (const auto& sheet : chemistry::labelSheets())
         names << sheet.name;
-    const auto which = dialogs.question(
-        parent, title, tr("What is it printed on? Print at full size, without fitting to the page."), names);
+    const auto which = dialogs.question(parent, title,
+        SheetsWords::tr("What is it printed on? Print at full size, without fitting to the page."), names);
     if (!which)
         return std::nullopt;
     LabelPlace place { chemistry::labelSheets()[size_t(*which)], 0 };
     if (!place.sheet.cut_marks) {
         const auto first = dialogs.askText(parent, title,
-            tr("First free label of the sheet, 1 to %1, counted along the rows").arg(place.sheet.places()),
+            SheetsWords::tr("First free label of the sheet, 1 to %1, counted along the rows").arg(place.sheet.places()),
             QStringLiteral("1"));
         if (!first)
             return std::nullopt;
@@ -41,7 +33,8 @@ std::optional<QString> saveLabels(
     const auto place = askLabelPlace(dialogs, parent, title);
     if (!place)
         return std::nullopt;
-    const auto path = dialogs.saveFile(parent, title, name + QStringLiteral(".pdf"), { tr("PDF (*.pdf)") });
+    const auto path
+        = dialogs.saveFile(parent, title, name + QStringLiteral(".pdf"), { SheetsWords::tr("PDF (*.pdf)") });
     if (!path)
         return std::nullopt;
     if (const auto written = writeLabels(*path, place->sheet, labels, place->first); !written) {

@@ -2,24 +2,19 @@
 
 #include "ui/sheets/pictogram_paint.h"
 #include "ui/sheets/square_code.h"
+#include "ui/sheets/words.h"
 
-#include <QCoreApplication>
 #include <QPainter>
 
 namespace washfast::ui::sheets {
 
 namespace {
 
-constexpr double marginMm = 2.5;
+constexpr double labelMarginMm = 2.5;
 constexpr double cutMarkMm = 5;
 constexpr double leastShare = 0.8; // of the usual size of letters
 
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Sheets", text);
-}
-
-QString orLine(const QString& text)
+QString orShortLine(const QString& text)
 {
     return text.isEmpty() ? QStringLiteral("__________") : escaped(text);
 }
@@ -30,8 +25,9 @@ QString bottleHtml(const chemistry::BottleLabel& label, bool short_form)
     lines << QStringLiteral("<b><big>%1</big></b>").arg(escaped(label.title));
     for (const auto& content : label.contents)
         lines << escaped(content);
-    lines << (label.date == chemistry::LabelDate::Made ? tr("Made %1 &nbsp; by %2") : tr("Opened %1 &nbsp; by %2"))
-                 .arg(orLine(label.made), orLine(label.maker));
+    lines << (label.date == chemistry::LabelDate::Made ? SheetsWords::tr("Made %1 &nbsp; by %2")
+                                                       : SheetsWords::tr("Opened %1 &nbsp; by %2"))
+                 .arg(orShortLine(label.made), orShortLine(label.maker));
     if (!label.signal.isEmpty())
         lines << QStringLiteral("<b>%1</b>").arg(escaped(label.signal));
     QStringList hazards;
@@ -101,7 +97,7 @@ void paintCutMarks(QPainter& painter, const chemistry::LabelSheet& sheet)
 
 void paintLabel(QPainter& painter, const QRectF& box, const Label& label)
 {
-    const auto inner = box.adjusted(mm(marginMm), mm(marginMm), -mm(marginMm), -mm(marginMm));
+    const auto inner = box.adjusted(mm(labelMarginMm), mm(labelMarginMm), -mm(labelMarginMm), -mm(labelMarginMm));
     painter.save();
     painter.setClipRect(box, Qt::IntersectClip);
     if (const auto* bottle = std::get_if<chemistry::BottleLabel>(&label))
@@ -140,8 +136,8 @@ PaintPage labelPainter(chemistry::LabelSheet sheet, std::vector<Label> labels, i
 Outcome writeLabels(
     const QString& path, const chemistry::LabelSheet& sheet, const std::vector<Label>& labels, int first)
 {
-    return writePdf(
-        path, tr("Labels"), labelPages(sheet, int(labels.size()), first), labelPainter(sheet, labels, first));
+    return writePdf(path, SheetsWords::tr("Labels"), labelPages(sheet, int(labels.size()), first),
+        labelPainter(sheet, labels, first));
 }
 
 } // namespace washfast::ui::sheets

@@ -1,9 +1,9 @@
 #include "ui/sheets/page.h"
 
 #include "core/chemistry/label.h"
+#include "ui/sheets/words.h"
 
 #include <QAbstractTextDocumentLayout>
-#include <QCoreApplication>
 #include <QPainter>
 #include <QPalette>
 #include <QPdfWriter>
@@ -20,8 +20,7 @@ constexpr double leastLineMm = 1.6;
 Outcome writePdf(const QString& path, const QString& title, int pages, const PaintPage& paint)
 {
     const auto failed = [&] {
-        return Error { Trouble::ReadOnly, QCoreApplication::translate("Sheets", "The file could not be written."),
-            path };
+        return Error { Trouble::ReadOnly, SheetsWords::tr("The file could not be written."), path };
     };
     QPdfWriter writer(path);
     writer.setTitle(title);

@@ -1,8 +1,8 @@
 #include "ui/sheets/square_code.h"
 
 #include "core/chemistry/label.h"
+#include "ui/sheets/words.h"
 
-#include <QCoreApplication>
 #include <QImageReader>
 #include <QPainter>
 #include <QTransform>
@@ -20,11 +20,6 @@ constexpr int errorLevel = 4; // of 0 to 8; more would make the modules smaller,
 constexpr double sizes[] = { 1, 0.75, 0.5, 0.35, 0.25 }; // a noisy photo is often read better when it is made smaller
 constexpr int largestSide = 3200, leastSide = 240; // px
 constexpr double secondTurn = 33; // degrees: the second look at a photo that stands askew
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Sheets", text);
-}
 
 void readInto(QStringList& codes, const QImage& grey)
 {
@@ -118,11 +113,11 @@ std::vector<LabelledPhoto> assignByLabel(const Notebook& notebook, const QString
         reader.setAutoTransform(true);
         const auto codes = readLabels(reader.read());
         if (codes.isEmpty())
-            one.says = tr("No print label can be read in it.");
+            one.says = SheetsWords::tr("No print label can be read in it.");
         else if (codes.size() > 1)
-            one.says = tr("It shows several print labels: %1.").arg(codes.join(QStringLiteral(", ")));
+            one.says = SheetsWords::tr("It shows several print labels: %1.").arg(codes.join(QStringLiteral(", ")));
         else if (one.print = notebook.byName(Entity::Print, codes.first()); !one.print)
-            one.says = tr("Its label says %1; this notebook has no such print.").arg(codes.first());
+            one.says = SheetsWords::tr("Its label says %1; this notebook has no such print.").arg(codes.first());
         assigned.push_back(one);
     }
     return assigned;

@@ -7,9 +7,9 @@
 #include "ui/shelf/fill_steps.h"
 #include "ui/shelf/formula_record.h"
 #include "ui/shelf/tool_facts.h"
+#include "ui/shelf/words.h"
 
 #include <QCompleter>
-#include <QCoreApplication>
 #include <QLineEdit>
 #include <QVBoxLayout>
 
@@ -27,8 +27,7 @@ QString substanceProblem(const QString& text)
     if (!found)
         return found.error().says;
     if (!chemistry::substanceByKey(found->substance.key))
-        return QCoreApplication::translate(
-            "Shelf", "A formula that can be read, but none of the substances that a mix is reckoned from.");
+        return ShelfWords::tr("A formula that can be read, but none of the substances that a mix is reckoned from.");
     return found->says;
 }
 

@@ -1,9 +1,9 @@
 #include "ui/shelf/fill_steps.h"
 
 #include "core/quantity/value_text.h"
+#include "ui/shelf/words.h"
 
 #include <QCheckBox>
-#include <QCoreApplication>
 #include <QDialogButtonBox>
 #include <QDoubleSpinBox>
 #include <QFormLayout>
@@ -57,8 +57,8 @@ Outcome checkSteps(const Catalogue& catalogue, Entity child, const EvenSteps& st
 {
     const bool densities = steps.first_density && steps.density_step;
     if (steps.count < 1 || (!densities && !(steps.first_value && steps.value_step)))
-        return Error { Trouble::BadInput,
-            QCoreApplication::translate("Shelf", "There is nothing to fill in: neither densities nor values."), {} };
+        return Error { Trouble::BadInput, ShelfWords::tr("There is nothing to fill in: neither densities nor values."),
+            {} };
     const auto& field = catalogue.columnField(child, densityColumn(child));
     for (const int i : { 0, steps.count - 1 })
         if (densities)

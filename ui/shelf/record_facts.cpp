@@ -3,8 +3,8 @@
 #include "core/chemistry/own_formula.h"
 #include "ui/common/offered.h"
 #include "ui/shelf/tool_facts.h"
+#include "ui/shelf/words.h"
 
-#include <QCoreApplication>
 #include <QLocale>
 
 namespace washfast::ui {
@@ -12,11 +12,6 @@ namespace washfast::ui {
 namespace {
 
 constexpr double hoursADay = 24;
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Shelf", text);
-}
 
 } // namespace
 
@@ -41,15 +36,15 @@ QString RecordFacts::heading(Fact fact)
 {
     switch (fact) {
     case Fact::Warnings:
-        return tr("Mind");
+        return ShelfWords::tr("Mind");
     case Fact::Age:
-        return tr("Age");
+        return ShelfWords::tr("Age");
     case Fact::Left:
-        return tr("Left now");
+        return ShelfWords::tr("Left now");
     case Fact::Prints:
         break;
     }
-    return tr("Prints");
+    return ShelfWords::tr("Prints");
 }
 
 const RecordFacts::State& RecordFacts::stateOf(Ref record)
@@ -81,14 +76,14 @@ RecordFacts::State RecordFacts::workedOut(Ref record) const
         state.left = mix.left_ml;
         state.at_most = mix.at_most;
         state.prints = mix.prints;
-        state.sentences << tr("Left: %1").arg(mix.says);
+        state.sentences << ShelfWords::tr("Left: %1").arg(mix.says);
         warn(mix.warnings);
         break;
     }
     case Entity::Chemical: {
         const auto bottle = chemistry::bottleState(notebook, record.id, desk_.now());
         state.left = bottle.left_g;
-        state.sentences << tr("Left: %1").arg(bottle.says);
+        state.sentences << ShelfWords::tr("Left: %1").arg(bottle.says);
         warn(bottle.warnings);
         break;
     }
@@ -114,27 +109,29 @@ RecordFacts::State RecordFacts::ofFormula(qint64 formula) const
     State state;
     const auto& notebook = desk_.notebook();
     if (chemistry::findRecipe(notebook.nameOf({ Entity::Formula, formula }))) {
-        state.sentences << tr("A published formula: the amounts that come with the program count. Copy it under a name "
-                              "of your own to change them.");
+        state.sentences << ShelfWords::tr(
+            "A published formula: the amounts that come with the program count. Copy it under a name "
+            "of your own to change them.");
         return state;
     }
     const auto own = chemistry::ownFormula(notebook, formula);
     if (!own.recipe) {
-        state.warnings << tr("cannot be weighed");
-        state.sentences << tr("It cannot be weighed yet: %1").arg(own.problem);
+        state.warnings << ShelfWords::tr("cannot be weighed");
+        state.sentences << ShelfWords::tr("It cannot be weighed yet: %1").arg(own.problem);
         return state;
     }
     const QLocale locale;
     const double iron = own.recipe->ironMolarity(), cyanoferrate = own.recipe->hexacyanoferrateMolarity();
     if (notebook.children(Entity::FormulaPart, formula).empty())
         state.sentences << own.recipe->source;
-    state.sentences << tr("Amounts for %1 mL. Reckoned: iron(III) %2 mol/L, hexacyanoferrate(III) %3 mol/L.")
+    state.sentences << ShelfWords::tr(
+        "Amounts for %1 mL. Reckoned: iron(III) %2 mol/L, hexacyanoferrate(III) %3 mol/L.")
                            .arg(locale.toString(own.recipe->volume_ml), locale.toString(iron, 'f', 3),
                                locale.toString(cyanoferrate, 'f', 3));
     if (iron > 0 && cyanoferrate > 0) {
         const auto published = chemistry::publishedRatios();
         state.sentences.last() += QLatin1Char(' ')
-            + tr("Iron : hexacyanoferrate %1; the published formulas have %2 to %3.")
+            + ShelfWords::tr("Iron : hexacyanoferrate %1; the published formulas have %2 to %3.")
                   .arg(locale.toString(iron / cyanoferrate, 'f', 2), locale.toString(published.low, 'f', 2),
                       locale.toString(published.high, 'f', 2));
     }
@@ -148,19 +145,20 @@ QString RecordFacts::text(Ref record, Fact fact)
     switch (fact) {
     case Fact::Warnings: {
         if (retired(record))
-            return tr("retired");
+            return ShelfWords::tr("retired");
         return state.warnings.isEmpty() ? QString() : QStringLiteral("▲ ") + state.warnings.join(QStringLiteral(", "));
     }
     case Fact::Age:
         if (!state.age_days)
             return {};
-        return *state.age_days < 2 ? tr("%1 h").arg(locale.toString(*state.age_days * hoursADay, 'f', 0))
-                                   : tr("%1 d").arg(locale.toString(*state.age_days, 'f', 0));
+        return *state.age_days < 2 ? ShelfWords::tr("%1 h").arg(locale.toString(*state.age_days * hoursADay, 'f', 0))
+                                   : ShelfWords::tr("%1 d").arg(locale.toString(*state.age_days, 'f', 0));
     case Fact::Left:
         if (!state.left)
             return {};
         return (state.at_most ? QStringLiteral("≤ ") : QString())
-            + (record.entity == Entity::Mix ? tr("%1 mL") : tr("%1 g")).arg(locale.toString(*state.left, 'f', 1));
+            + (record.entity == Entity::Mix ? ShelfWords::tr("%1 mL") : ShelfWords::tr("%1 g"))
+                  .arg(locale.toString(*state.left, 'f', 1));
     case Fact::Prints:
         break;
     }
@@ -189,7 +187,7 @@ QStringList RecordFacts::sentences(Ref record)
         return {};
     auto all = stateOf(record).sentences;
     if (record.entity == Entity::Negative && desk_.notebook().children(Entity::NegativeStep, record.id).empty())
-        all << tr("No ultraviolet densities of its steps are recorded.");
+        all << ShelfWords::tr("No ultraviolet densities of its steps are recorded.");
     return all;
 }
 

@@ -3,8 +3,8 @@
 #include "core/light/materials.h"
 #include "core/quantity/value_text.h"
 #include "ui/common/child_table.h"
+#include "ui/shelf/words.h"
 
-#include <QCoreApplication>
 #include <QLocale>
 #include <algorithm>
 
@@ -15,11 +15,6 @@ namespace {
 constexpr double daysAYear = 365.25;
 constexpr double shownDistances_cm[] = { 20, 30, 50 };
 constexpr double highestStrength = 1e9; // of a lamp's spectrum, which is relative
-
-QString tr(const char* text)
-{
-    return QCoreApplication::translate("Shelf", text);
-}
 
 QString number(double value, int digits)
 {
@@ -40,7 +35,7 @@ Result<light::SpectrumTable> readSpectrumOf(const QString& column, const QString
 QString aboutSpectrum(const light::SpectrumTable& spectrum, const QString& highest)
 {
     const auto top = std::max_element(spectrum.value.begin(), spectrum.value.end()) - spectrum.value.begin();
-    return tr("Spectrum: %1 wavelengths from %2 to %3 nm, %4 %5 nm.")
+    return ShelfWords::tr("Spectrum: %1 wavelengths from %2 to %3 nm, %4 %5 nm.")
         .arg(QString::number(spectrum.nm.size()), number(spectrum.nm.front(), 0), number(spectrum.nm.back(), 0),
             highest, number(spectrum.nm[size_t(top)], 0));
 }
@@ -54,8 +49,8 @@ void tellSpectrum(ToolFacts& facts, const QString& column, const QString& text, 
         facts.sentences << aboutSpectrum(*spectrum, highest);
         return;
     }
-    facts.warnings << tr("spectrum cannot be read");
-    facts.sentences << tr("Its spectrum is not used: %1").arg(spectrum.error().says);
+    facts.warnings << ShelfWords::tr("spectrum cannot be read");
+    facts.sentences << ShelfWords::tr("Its spectrum is not used: %1").arg(spectrum.error().says);
 }
 
 } // namespace
@@ -79,29 +74,30 @@ ToolFacts lampFacts(const Notebook& notebook, qint64 lamp)
         QStringList reckoned;
         for (const double distance : shownDistances_cm)
             if (distance != *at.number())
-                reckoned << tr("≈%1 W/m² at %2 cm")
+                reckoned << ShelfWords::tr("≈%1 W/m² at %2 cm")
                                 .arg(number(lightAtDistance(*read.number(), *at.number(), distance), 1),
                                     number(distance, 0));
-        facts.sentences << (measured ? tr("Measured: %1 W/m² at %2 cm.")
-                                     : tr("Not measured, but taken: %1 W/m² at %2 cm."))
+        facts.sentences << (measured ? ShelfWords::tr("Measured: %1 W/m² at %2 cm.")
+                                     : ShelfWords::tr("Not measured, but taken: %1 W/m² at %2 cm."))
                                .arg(number(*read.number(), 1), QLocale().toString(*at.number()))
-                        << tr("Reckoned from that by the square law: %1. It holds where the lamp is small beside its "
-                              "distance; the light of a long tube or a wide panel falls off less.")
+                        << ShelfWords::tr(
+                               "Reckoned from that by the square law: %1. It holds where the lamp is small beside its "
+                               "distance; the light of a long tube or a wide panel falls off less.")
                                .arg(reckoned.join(QStringLiteral(", ")));
         if (!measured)
-            facts.warnings << tr("light not measured");
+            facts.warnings << ShelfWords::tr("light not measured");
     } else {
-        facts.warnings << tr("light not measured");
+        facts.warnings << ShelfWords::tr("light not measured");
         facts.sentences << (read.number()
-                ? tr("Its ultraviolet is known, but not at what distance: nothing can be reckoned from it.")
-                : tr("Its ultraviolet was not measured, so that its dose cannot be reckoned."));
+                ? ShelfWords::tr("Its ultraviolet is known, but not at what distance: nothing can be reckoned from it.")
+                : ShelfWords::tr("Its ultraviolet was not measured, so that its dose cannot be reckoned."));
     }
     const auto spectrum = textAt(notebook, ref, "lamp_spectrum");
-    tellSpectrum(facts, QStringLiteral("lamp_spectrum"), spectrum, tr("strongest at"));
+    tellSpectrum(facts, QStringLiteral("lamp_spectrum"), spectrum, ShelfWords::tr("strongest at"));
     if (spectrum.isEmpty() || !readSpectrumOf(QStringLiteral("lamp_spectrum"), spectrum))
         facts.sentences << (light::lampSpectrum(textAt(notebook, ref, "lamp_kind"))
-                ? tr("A typical spectrum of its kind stands in for its own.")
-                : tr("No typical spectrum of its kind is kept, and it has none of its own."));
+                ? ShelfWords::tr("A typical spectrum of its kind stands in for its own.")
+                : ShelfWords::tr("No typical spectrum of its kind is kept, and it has none of its own."));
     return facts;
 }
 
@@ -109,10 +105,10 @@ ToolFacts coverFacts(const Notebook& notebook, qint64 cover)
 {
     ToolFacts facts;
     const auto text = textAt(notebook, { Entity::Cover, cover }, "cover_spectrum");
-    tellSpectrum(facts, QStringLiteral("cover_spectrum"), text, tr("lets most through at"));
+    tellSpectrum(facts, QStringLiteral("cover_spectrum"), text, ShelfWords::tr("lets most through at"));
     if (const auto spectrum = readSpectrumOf(QStringLiteral("cover_spectrum"), text);
         spectrum && !spectrum->covers(315, 400))
-        facts.sentences << tr(
+        facts.sentences << ShelfWords::tr(
             "It does not reach from 315 to 400 nm, so that the share or the material counts instead.");
     return facts;
 }
@@ -134,40 +130,40 @@ ToolFacts cardFacts(const Notebook& notebook, qint64 card, const Instant& now)
         }
     }
     if (patches == 0) {
-        facts.warnings << tr("no patches");
-        facts.sentences << tr("It has no patches yet: a photo cannot be measured against it.");
+        facts.warnings << ShelfWords::tr("no patches");
+        facts.sentences << ShelfWords::tr("It has no patches yet: a photo cannot be measured against it.");
     } else if (densities.empty()) {
-        facts.sentences << tr("Patches: %1, none with a density.").arg(patches);
+        facts.sentences << ShelfWords::tr("Patches: %1, none with a density.").arg(patches);
     } else {
         const auto [low, high] = std::minmax_element(densities.begin(), densities.end());
-        QString says
-            = tr("Patches: %1, density %2 to %3.").arg(QString::number(patches), number(*low, 2), number(*high, 2));
+        QString says = ShelfWords::tr("Patches: %1, density %2 to %3.")
+                           .arg(QString::number(patches), number(*low, 2), number(*high, 2));
         if (const int without = patches - int(densities.size()); without > 0)
-            says += QLatin1Char(' ') + tr("Without a density: %1.").arg(without);
+            says += QLatin1Char(' ') + ShelfWords::tr("Without a density: %1.").arg(without);
         facts.sentences << says;
     }
     if (!rising) {
-        facts.warnings << tr("not in order");
-        facts.sentences << tr(
+        facts.warnings << ShelfWords::tr("not in order");
+        facts.sentences << ShelfWords::tr(
             "The densities do not rise with the number of the patch, which counts from the lightest.");
     }
     const auto& by_field = notebook.catalogue().columnField(Entity::Card, u"card_known_by");
     const auto by = notebook.get(ref, u"card_known_by");
     const auto since = notebook.get(ref, u"card_known_on").time();
     const double days = since ? minutesBetween(*since, now) / (24 * 60) : 0;
-    QString known = by.has() ? tr("Known by: %1").arg(displayText(by_field, by, locale))
-                             : tr("How the densities are known is not recorded");
-    known += since ? tr(", since %1 (%2 years).")
+    QString known = by.has() ? ShelfWords::tr("Known by: %1").arg(displayText(by_field, by, locale))
+                             : ShelfWords::tr("How the densities are known is not recorded");
+    known += since ? ShelfWords::tr(", since %1 (%2 years).")
                          .arg(since->toDateTime().date().toString(Qt::ISODate), number(days / daysAYear, 1))
-                   : tr("; since when is not recorded.");
+                   : ShelfWords::tr("; since when is not recorded.");
     facts.sentences << known;
     if (!by.has() || by.text() == QStringLiteral("assumed")) {
-        facts.warnings << tr("only assumed");
-        facts.sentences << tr("Readings from it are assumed as well, however good the photo is.");
+        facts.warnings << ShelfWords::tr("only assumed");
+        facts.sentences << ShelfWords::tr("Readings from it are assumed as well, however good the photo is.");
     }
     if (since && days > cardKeepsDays) {
-        facts.warnings << tr("old");
-        facts.sentences << tr("That is more than two years ago; cards yellow. Have it measured again.");
+        facts.warnings << ShelfWords::tr("old");
+        facts.sentences << ShelfWords::tr("That is more than two years ago; cards yellow. Have it measured again.");
     }
     return facts;
 }

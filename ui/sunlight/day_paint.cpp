@@ -14,7 +14,7 @@ namespace washfast::ui::sunlight {
 
 namespace {
 
-constexpr double left = 84, right = 22;
+constexpr double dayLeft = 84, dayRight = 22;
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 
 /// Marks of the minutes' axis, from the top; it begins at one of them.
@@ -38,7 +38,7 @@ double logOf(const std::optional<double>& minutes)
 
 QRectF dayAcross(const QRectF& area)
 {
-    return area.adjusted(left, 0, -right, 0);
+    return area.adjusted(dayLeft, 0, -dayRight, 0);
 }
 
 DayPaint::DayPaint(QPainter& painter, const Theme& theme, const DayState& day, const QRectF& area)

@@ -11,7 +11,7 @@ namespace washfast::ui::sunlight {
 
 namespace {
 
-constexpr double left = 92, right = 18;
+constexpr double planLeft = 92, planRight = 18;
 constexpr double barHeight = 13;
 
 QColor fillOf(Station station, const Theme& theme)
@@ -28,7 +28,7 @@ QColor fillOf(Station station, const Theme& theme)
     }
 }
 
-/// A minute on the frame; what never comes lies at its right end.
+/// A minute on the frame; what never comes lies at its planRight end.
 double across(const PlotFrame& frame, double minute)
 {
     const double inside = std::isfinite(minute) ? std::clamp(minute, frame.xLow, frame.xHigh) : frame.xHigh;
@@ -77,8 +77,9 @@ void PlanSheet::paintInto(QPainter& painter, const QRectF& area, bool) const
     legend(painter, { area.left() + 12, area.top() + head + 11, area.width() - 24, text });
 
     const double top = area.top() + head + 2 * text + 22;
-    PlotFrame frame { { area.left() + left, top, area.width() - left - right, area.bottom() - text - 10 - top }, 0,
-        plan_->reach_min(plan), 0, 1 };
+    PlotFrame frame { { area.left() + planLeft, top, area.width() - planLeft - planRight,
+                          area.bottom() - text - 10 - top },
+        0, plan_->reach_min(plan), 0, 1 };
     const PlotPanel panel(painter, theme(), frame);
     const double step = frame.xHigh > 240 ? 60 : frame.xHigh > 100 ? 20 : 10;
     std::vector<AxisMark> marks;
@@ -136,7 +137,7 @@ void PlanSheet::stationRow(QPainter& painter, const PlotFrame& frame, const Stat
     const double text = painter.fontMetrics().height();
     const double y = middle - text / 2; // of the bar; the words stand below it
     painter.setPen(theme().ink);
-    painter.drawText(QRectF(frame.area.left() - left, middle - text, left - 10, 2 * text),
+    painter.drawText(QRectF(frame.area.left() - planLeft, middle - text, planLeft - 10, 2 * text),
         Qt::AlignRight | Qt::AlignVCenter | Qt::TextWordWrap, bar.name);
     const double from = across(frame, bar.start_min.likely), to = across(frame, bar.end_min.likely);
     const double slow = across(frame, bar.end_min.high);
@@ -178,7 +179,7 @@ void PlanSheet::endRow(QPainter& painter, const PlotFrame& frame, double middle)
     const double text = painter.fontMetrics().height();
     const double y = middle - text / 2;
     painter.setPen(theme().ink);
-    painter.drawText(QRectF(frame.area.left() - left, middle - text, left - 10, 2 * text),
+    painter.drawText(QRectF(frame.area.left() - planLeft, middle - text, planLeft - 10, 2 * text),
         Qt::AlignRight | Qt::AlignVCenter | Qt::TextWordWrap, Words::tr("Cleared up"));
     const double soon = across(frame, plan.end_min.low), likely = across(frame, plan.end_min.likely),
                  slow = across(frame, plan.end_min.high);

@@ -13,7 +13,7 @@
 namespace washfast::ui::sunlight {
 
 namespace {
-constexpr double left = 64, right = 18;
+constexpr double yearLeft = 64, yearRight = 18;
 constexpr double legendWidth = 230;
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 } // namespace
@@ -75,7 +75,7 @@ YearSheet::Frames YearSheet::frames(const QRectF& area) const
     const double room = std::max(80.0, area.height() - (3 * text + 16) - (3 * text + 26));
     const auto lit = year_->litRows();
     const double weeks = year_->weeks() + 0.5;
-    const QRectF map(area.left() + left, top, area.width() - left - right, room * 0.66);
+    const QRectF map(area.left() + yearLeft, top, area.width() - yearLeft - yearRight, room * 0.66);
     const QRectF hour(map.left(), map.bottom() + 2 * text + 14, map.width(), room * 0.34);
     const double least = std::min(year_->quickest_min().value_or(10) * 0.8, within_ * 0.7);
     return { { map, 0.5, weeks, double(lit.first), double(lit.second + 1) },
@@ -145,7 +145,7 @@ void YearSheet::paintInto(QPainter& painter, const QRectF& area, bool live) cons
     const double text = painter.fontMetrics().height();
     auto stops = theme().ramp;
     std::reverse(stops.begin(), stops.end()); // quick is deep
-    paintRampLegend(painter, QRectF(area.right() - legendWidth - right, area.top() + 4, legendWidth, 3 * text + 4),
+    paintRampLegend(painter, QRectF(area.right() - legendWidth - yearRight, area.top() + 4, legendWidth, 3 * text + 4),
         stops, Words::tr("minutes needed"), minutesFigure(year_->quickest_min().value_or(1)),
         minutesFigure(longestUseful_min), theme());
     painter.setFont(textFont(body, TextSize::Small));

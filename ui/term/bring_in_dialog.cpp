@@ -15,7 +15,7 @@ namespace washfast::ui {
 namespace {
 
 constexpr int widthPx = 620, heightPx = 420;
-constexpr int whole = 100;
+constexpr int wholeTable = 100;
 
 QString countsOf(const store::MergeReport& report)
 {
@@ -43,7 +43,7 @@ BringInDialog::BringInDialog(const Services& services, QWidget* parent)
     heading_->setWordWrap(true);
     column->addWidget(heading_);
     progress_ = new QProgressBar(this);
-    progress_->setRange(0, whole);
+    progress_->setRange(0, wholeTable);
     progress_->setAccessibleName(tr("How much of the other notebook has been looked at"));
     column->addWidget(progress_);
     told_ = new QPlainTextEdit(this);
@@ -84,7 +84,7 @@ void BringInDialog::begin(const QString& path)
     // On a connection of its own: the desk takes the step in like that of another window.
     watcher_.setFuture(QtConcurrent::run([stop = stop_, own = services_.desk.file().path(),
                                              &catalogue = services_.desk.catalogue(), path](QPromise<Answer>& promise) {
-        promise.setProgressRange(0, whole);
+        promise.setProgressRange(0, wholeTable);
         store::OpenOptions how;
         how.create = false;
         auto file = store::NotebookFile::open(own, catalogue, how);
@@ -94,7 +94,7 @@ void BringInDialog::begin(const QString& path)
         }
         store::MergeOptions options;
         options.keep_going = [&promise, &stop](double share) {
-            promise.setProgressValue(int(share * whole));
+            promise.setProgressValue(int(share * wholeTable));
             return !stop->load();
         };
         promise.addResult(std::make_shared<Result<store::MergeReport>>(store::merge(**file, path, options)));

@@ -1,0 +1,12 @@
+// The texts of this room that a person reads: one context for translators.
+#pragma once
+
+#include <QCoreApplication>
+
+namespace washfast::store {
+
+class Words {
+    Q_DECLARE_TR_FUNCTIONS(Store)
+};
+
+} // namespace washfast::store

@@ -1,0 +1,12 @@
+// The texts of this room that a person reads: one context for translators.
+#pragma once
+
+#include <QCoreApplication>
+
+namespace washfast::ui {
+
+class SheetsWords {
+    Q_DECLARE_TR_FUNCTIONS(Sheets view)
+};
+
+} // namespace washfast::ui
