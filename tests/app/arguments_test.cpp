@@ -5,6 +5,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::cli;
 using namespace washfast::test;
@@ -65,3 +67,5 @@ TEST(Arguments, WhatOpensTheWindow)
     for (const char* line : { "demo", "--help", "nosuch", "old.washfast and", "list x", "old.washfast --json" })
         EXPECT_TRUE(isForCommandLine(words(line))) << line;
 }
+
+} // namespace WASHFAST_FILE

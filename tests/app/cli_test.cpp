@@ -7,6 +7,8 @@
 #include <QProcess>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using testing::HasSubstr;
@@ -284,3 +286,5 @@ TEST_F(CommandLine, CausesTakesATableOrANotebook)
     EXPECT_EQ(both.status, 1);
     EXPECT_THAT(both.err, HasSubstr("A print cannot be in both groups"));
 }
+
+} // namespace WASHFAST_FILE

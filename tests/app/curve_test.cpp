@@ -8,6 +8,8 @@
 #include <cmath>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using testing::HasSubstr;
 
 namespace {
@@ -118,3 +120,5 @@ TEST_F(CurveVerb, SaysWhatIsWrong)
     EXPECT_EQ(run("curve zero.csv"), 1);
     EXPECT_THAT(err_, HasSubstr("above 0"));
 }
+
+} // namespace WASHFAST_FILE

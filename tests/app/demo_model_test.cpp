@@ -10,6 +10,8 @@
 #include <string>
 #include <vector>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 
 // Reda & Andreas, NREL/TP-560-34302 (2004), worked example: topocentric elevation without refraction.
@@ -107,3 +109,5 @@ TEST(DemoModel, LabOfAPublishedChart)
         EXPECT_NEAR(lab.b, 200 * (fy - fz), 2.5) << "patch " << patch;
     }
 }
+
+} // namespace WASHFAST_FILE

@@ -12,6 +12,8 @@
 #include <gmock/gmock.h>
 #include <map>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 
@@ -541,3 +543,5 @@ TEST(DemoScenario, SaysWhatWasPlantedInEveryLesson)
     for (const char* cause : { "damp_rinse", "light_lost", "tangle", "good" })
         EXPECT_EQ(causes.count(text(cause)), 1) << cause;
 }
+
+} // namespace WASHFAST_FILE

@@ -8,6 +8,8 @@
 #include <QTemporaryDir>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::density;
 using namespace washfast::test;
@@ -118,3 +120,5 @@ TEST_F(DensityVerb, SaysWhatIsWrong)
     EXPECT_THAT(err_, HasSubstr("cut off"));
     EXPECT_TRUE(out_.isEmpty());
 }
+
+} // namespace WASHFAST_FILE

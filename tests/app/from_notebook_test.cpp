@@ -5,6 +5,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::causes;
 using testing::ElementsAre;
@@ -139,3 +141,5 @@ TEST_F(FromNotebook, AFieldThatWasAddedToTheCatalogueIsAFactor)
     ASSERT_EQ(table->factors.size(), 1U);
     EXPECT_EQ(table->factors[0].name, test::curlKey());
 }
+
+} // namespace WASHFAST_FILE

@@ -12,6 +12,8 @@
 #include <QXmlStreamReader>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using testing::HasSubstr;
@@ -189,3 +191,5 @@ TEST_F(MergeAndExport, NoTableRunsOffThePaper)
     for (const char* code : { "S1-01", "S4-14", "S8-24" })
         EXPECT_THAT(text_of, HasSubstr(code));
 }
+
+} // namespace WASHFAST_FILE

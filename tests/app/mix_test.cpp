@@ -5,6 +5,8 @@
 #include <QProcess>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using testing::HasSubstr;
 
 namespace {
@@ -97,3 +99,5 @@ TEST(Mix, WrongWordsAreTwo)
         EXPECT_THAT(ran.err, HasSubstr(says));
     }
 }
+
+} // namespace WASHFAST_FILE

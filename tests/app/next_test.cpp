@@ -7,6 +7,8 @@
 #include <QProcess>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using testing::HasSubstr;
@@ -112,3 +114,5 @@ TEST_F(Next, TheExampleComesOutAsPlanted)
     EXPECT_EQ(plan.value(text("purpose")).toString(), text("untangle"));
     EXPECT_EQ(plan.value(text("prints_needed_for_power_80")).toInt(), 4);
 }
+
+} // namespace WASHFAST_FILE

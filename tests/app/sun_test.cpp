@@ -7,6 +7,8 @@
 #include <QTemporaryDir>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace testing;
 
 namespace {
@@ -121,3 +123,5 @@ TEST(Sun, WrongWordsAreToldApart)
     EXPECT_NE(missing.status, 0);
     EXPECT_THAT(missing.err.toStdString(), HasSubstr("all.csv"));
 }
+
+} // namespace WASHFAST_FILE

@@ -5,6 +5,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::causes;
 using testing::HasSubstr;
 
@@ -346,3 +348,5 @@ TEST(Analyse, ColumnsOfTheWrongLengthDoNoHarm)
     EXPECT_EQ(answer.n, 3);
     EXPECT_EQ(answer.verdict, Verdict::NotEnough);
 }
+
+} // namespace WASHFAST_FILE

@@ -5,6 +5,8 @@
 #include <QJsonDocument>
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::causes;
 
 namespace {
@@ -118,3 +120,5 @@ TEST(AnswerJson, TheReasoningIsThereToo)
     expectKeys(json[QStringLiteral("missing")].toArray()[0].toObject(),
         words("name unknown unknown_failed known known_failed p_unknown"));
 }
+
+} // namespace WASHFAST_FILE

@@ -4,6 +4,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::causes;
 
@@ -135,3 +137,5 @@ TEST(ReadFactorTable, RefusesWithTheReasonAndThePlace)
     choices.block = s("day");
     EXPECT_THAT(refusal(read("failed;x", { "1;2" }, choices)), HasSubstr("\"day\" for the block"));
 }
+
+} // namespace WASHFAST_FILE

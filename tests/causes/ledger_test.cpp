@@ -7,6 +7,8 @@
 #include <gmock/gmock.h>
 #include <numeric>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::causes;
 using testing::HasSubstr;
@@ -276,3 +278,5 @@ TEST_F(LedgerTest, ARatioOffThePublishedTakesTheShareThatItFallsShort)
     book.set(Ref(Entity::Print, off), "coat_temperature_c", 22.5);
     EXPECT_EQ(line(of(off), LedgerStep::MixRatio), 0.0);
 }
+
+} // namespace WASHFAST_FILE

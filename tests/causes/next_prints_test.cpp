@@ -6,6 +6,8 @@
 #include <gmock/gmock.h>
 #include <set>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::causes;
 using testing::HasSubstr;
 
@@ -149,3 +151,5 @@ TEST(Settings, WhatCanDifferWithinASheet)
     EXPECT_FALSE(canBeChosen(s("cloud_start_eighths")));
     EXPECT_TRUE(canBeChosen(s("mix_code")));
 }
+
+} // namespace WASHFAST_FILE

@@ -4,6 +4,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::causes;
 using testing::ElementsAre;
@@ -85,3 +87,5 @@ TEST(FileTable, TonesAreNoCausesUnlessNamed)
     plain.outcome = s("failed");
     EXPECT_EQ(readFactorTable(headings, yes_no, plain)->factors.size(), 4U);
 }
+
+} // namespace WASHFAST_FILE

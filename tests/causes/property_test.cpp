@@ -4,6 +4,8 @@
 #include <gtest/gtest.h>
 #include <numeric>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::causes;
 using namespace washfast::causes::made_up;
 
@@ -221,3 +223,5 @@ TEST(Property, BatchesOfOneChangeNothing)
     EXPECT_EQ(before.why, after.why);
     EXPECT_TRUE(after.unit_says.isEmpty());
 }
+
+} // namespace WASHFAST_FILE

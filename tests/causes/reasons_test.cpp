@@ -7,6 +7,8 @@
 #include <QJsonArray>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::causes;
 using testing::HasSubstr;
 using testing::Not;
@@ -369,3 +371,5 @@ TEST(Reasons, SignsOfATableAreNoFactor)
     EXPECT_TRUE(table->signs[10].isEmpty());
     EXPECT_EQ(analyse(*table).signs.at(0).seen_agrees, true);
 }
+
+} // namespace WASHFAST_FILE

@@ -5,6 +5,8 @@
 
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::causes;
 using namespace washfast::causes::made_up;
 
@@ -165,3 +167,5 @@ TEST(Simulation, NoisyCopyIsToldApartWithMorePrints)
     EXPECT_LE(many.wrong, 2);
     EXPECT_GE(many.right, 90);
 }
+
+} // namespace WASHFAST_FILE

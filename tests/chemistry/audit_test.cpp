@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::chemistry;
 
@@ -71,3 +73,5 @@ TEST(Audit, SaysWhatIsOff)
     EXPECT_TRUE(of({ part("citric acid", 1.0) }).has(FindingKind::FormAssumed));
     EXPECT_FALSE(of({ part("ammonium iron(III) citrate green", 2.5) }).has(FindingKind::AcidLeft));
 }
+
+} // namespace WASHFAST_FILE

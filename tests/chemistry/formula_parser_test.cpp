@@ -5,6 +5,8 @@
 #include <gmock/gmock.h>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::chemistry;
 
@@ -227,3 +229,5 @@ TEST(PrettyFormula, HasSmallFiguresAndADot)
     EXPECT_EQ(prettyFormula(u("CaSO4.0.5H2O")), u("CaSO₄·0.5H₂O"));
     EXPECT_EQ(prettyFormula(u("nonsense")), u("nonsense"));
 }
+
+} // namespace WASHFAST_FILE

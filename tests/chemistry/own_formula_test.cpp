@@ -7,6 +7,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using namespace washfast::chemistry;
@@ -208,3 +210,5 @@ TEST(BottleLabels, AMixHasItsStrengthAndTheDayItWasMade)
         label.contents.join(QLatin1Char('\n')).toStdString(), testing::HasSubstr("hexacyanoferrate 0.152 mol/L"));
     EXPECT_THAT(label.note.toStdString(), testing::HasSubstr("Vented"));
 }
+
+} // namespace WASHFAST_FILE

@@ -5,6 +5,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::chemistry;
 using testing::HasSubstr;
@@ -152,3 +154,5 @@ TEST(Recipes, SayWhatIsWrongInAFile)
         "components":[{"substance":"FeCl3","solution":"A"}]})"),
         HasSubstr("amount of FeCl3 is missing"));
 }
+
+} // namespace WASHFAST_FILE

@@ -5,6 +5,8 @@
 #include <gmock/gmock.h>
 #include <set>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::chemistry;
 
@@ -104,3 +106,5 @@ TEST(Substances, AStrangerYieldsOnlyWhatItsElementsLeaveNoDoubtAbout)
     EXPECT_FALSE(findSubstance(QStringLiteral("white powder")).ok());
     EXPECT_FALSE(findSubstance(QStringLiteral("  ")).ok());
 }
+
+} // namespace WASHFAST_FILE

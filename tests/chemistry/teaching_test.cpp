@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::chemistry;
 
@@ -46,3 +48,5 @@ TEST(Teaching, NumbersOfTheTraditionalMix)
     EXPECT_NEAR(n->carbon_dioxide_ml_m2, 27.4, 0.05);
     EXPECT_FALSE(teachingNumbers(audit({}), 15)); // nothing weighed: nothing known
 }
+
+} // namespace WASHFAST_FILE

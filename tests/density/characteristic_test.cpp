@@ -6,6 +6,8 @@
 #include <gmock/gmock.h>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::density;
 using testing::HasSubstr;
@@ -181,3 +183,5 @@ TEST(ToneTable, RefusesFilmThatSaysNothing)
     EXPECT_FALSE(toneTable(curve, { { 0, 0.1 }, { 50, 0.1 }, { 100, 0.1 } }));
     EXPECT_FALSE(toneTable(curve, { { 0, 0.1 }, { 50, 0.8 }, { 100, 1.5 } }, 9.0)); // far beyond the measured curve
 }
+
+} // namespace WASHFAST_FILE

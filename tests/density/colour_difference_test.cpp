@@ -6,6 +6,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::density;
 using namespace washfast::test;
@@ -190,3 +192,5 @@ TEST(ColourDifference, QuantilesByTheirPublishedFormula)
     EXPECT_DOUBLE_EQ(quantile({ 7 }, 0.95), 7);
     EXPECT_DOUBLE_EQ(quantile({ 1, 2, 3 }, 0.5), 2);
 }
+
+} // namespace WASHFAST_FILE

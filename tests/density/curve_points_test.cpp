@@ -6,6 +6,8 @@
 #include <cmath>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using namespace washfast::density;
@@ -230,3 +232,5 @@ TEST_F(Points, WhatIsMissingIsSaid)
     EXPECT_THAT(found->notes.join(u' ').toStdString(), HasSubstr("No dose is known for step 9"))
         << "said, not silently dropped";
 }
+
+} // namespace WASHFAST_FILE

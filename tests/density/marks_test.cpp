@@ -3,6 +3,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::density;
 using testing::HasSubstr;
@@ -101,3 +103,5 @@ TEST(Perspective, RefusesWhatSpansNoArea)
     EXPECT_FALSE(Perspective::ontoCorners({ Point { 0, 0 }, { 0, 0 }, { 0, 0 }, { 0, 0 } }));
     EXPECT_FALSE(isConvex({ Point { 0, 0 }, { 1, 1 }, { 1, 0 }, { 0, 1 } }));
 }
+
+} // namespace WASHFAST_FILE

@@ -4,6 +4,8 @@
 #include <QTemporaryDir>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::density;
 using namespace washfast::test;
@@ -324,3 +326,5 @@ TEST(Photo, SaysHowCoarselyItIsPacked)
         EXPECT_GT(coarse[k], 4 * fine[k]);
     }
 }
+
+} // namespace WASHFAST_FILE

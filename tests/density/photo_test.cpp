@@ -10,6 +10,8 @@
 #include <gmock/gmock.h>
 #include <lcms2.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::density;
 using testing::AnyOf;
@@ -239,3 +241,5 @@ TEST(OpenPhoto, SaysWhatIsMissing)
     ASSERT_FALSE(photo);
     EXPECT_EQ(photo.error().code, Trouble::NotFound);
 }
+
+} // namespace WASHFAST_FILE

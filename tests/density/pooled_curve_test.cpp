@@ -7,6 +7,8 @@
 #include <gmock/gmock.h>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::density;
 
@@ -214,3 +216,5 @@ TEST(PooledCurve, RefusesWithASentence)
     EXPECT_FALSE(driftWith(pooled, made.points, std::vector<std::optional<double>>(10, 5.0)));
     EXPECT_FALSE(driftWith(pooled, made.points, { 1.0, 2.0 }));
 }
+
+} // namespace WASHFAST_FILE

@@ -10,6 +10,8 @@
 #include <numbers>
 #include <numeric>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::density;
 using namespace washfast::test;
@@ -328,3 +330,5 @@ TEST(ProposeSigns, RefusesWhatIsNoSheetAndStopsWhenTold)
     EXPECT_TRUE(told);
     EXPECT_DOUBLE_EQ(last, 1);
 }
+
+} // namespace WASHFAST_FILE

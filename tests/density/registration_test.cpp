@@ -10,6 +10,8 @@
 #include <iostream>
 #include <numbers>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::density;
 using namespace washfast::test;
@@ -265,3 +267,5 @@ TEST(Loss, NothingIsFoundBetweenTwoPhotosOfTheSameSheet)
     std::cout << "loss found between " << pairs << " pairs of the same sheet: " << found << "\n";
     EXPECT_EQ(found, 0);
 }
+
+} // namespace WASHFAST_FILE

@@ -6,6 +6,8 @@
 #include <gmock/gmock.h>
 #include <numbers>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::density;
 using namespace washfast::test;
@@ -184,3 +186,5 @@ TEST(Wedge, APlainSheetHasNoSteps)
     EXPECT_FALSE(wedgeRegions(*photo, ends));
     EXPECT_TRUE(wedgeRegions(*photo, { ends.start, ends.end, 100, 8 }));
 }
+
+} // namespace WASHFAST_FILE

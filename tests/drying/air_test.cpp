@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::drying;
 
 namespace {
@@ -94,3 +96,5 @@ TEST(Air, EvaporationFromAWetSurface)
     }
     EXPECT_NEAR(wetBulb_c({ 20, 50 }), 13.84, 0.15);
 }
+
+} // namespace WASHFAST_FILE

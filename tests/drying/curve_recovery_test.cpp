@@ -8,6 +8,8 @@
 #include <gtest/gtest.h>
 #include <numbers>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::drying;
 
 namespace {
@@ -129,3 +131,5 @@ TEST(CurveRecovery, TheEstimateIsNotBiased)
     }
     EXPECT_NEAR(sum / sheets / 14.0, 1.0, 0.02);
 }
+
+} // namespace WASHFAST_FILE

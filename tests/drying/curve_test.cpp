@@ -6,6 +6,8 @@
 #include <cmath>
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::drying;
 
 namespace {
@@ -208,3 +210,5 @@ TEST(Curve, RubbishGivesNumbersAllTheSame)
     }
     EXPECT_GT(curves, 500);
 }
+
+} // namespace WASHFAST_FILE

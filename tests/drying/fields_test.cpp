@@ -9,6 +9,8 @@
 #include <gtest/gtest.h>
 #include <map>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::drying;
 
@@ -295,3 +297,5 @@ TEST_F(DryingFields, RatesAreLearntFromTheNotebook)
     EXPECT_EQ(sheet.weighings.size(), 3U);
     EXPECT_NEAR(moistureAt(sheet, clock(20))->pct.likely, 25.5, 0.1);
 }
+
+} // namespace WASHFAST_FILE

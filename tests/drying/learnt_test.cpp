@@ -6,6 +6,8 @@
 #include <gtest/gtest.h>
 #include <numbers>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::drying;
 
@@ -128,3 +130,5 @@ TEST(LearntRates, PhysicsOfAWetSurface)
     EXPECT_GT(hot->per_min.likely, cool->per_min.likely);
     EXPECT_GT(cool->per_min.likely, still->per_min.likely);
 }
+
+} // namespace WASHFAST_FILE

@@ -7,6 +7,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::drying;
 
@@ -263,3 +265,5 @@ TEST(LessonPlan, HoldsForEveryClass)
     EXPECT_GT(uncertain, 10);
     EXPECT_GT(not_fits, 10);
 }
+
+} // namespace WASHFAST_FILE

@@ -8,6 +8,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::drying;
 
@@ -301,3 +303,5 @@ TEST(Assumptions, AreSaidWithTheirNumbers)
     EXPECT_THAT(text, testing::HasSubstr("14.9 % solids"));
     EXPECT_THAT(text, testing::HasSubstr("above 75 % humidity"));
 }
+
+} // namespace WASHFAST_FILE

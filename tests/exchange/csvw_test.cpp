@@ -9,6 +9,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::exchange;
 using namespace Qt::StringLiterals;
@@ -249,3 +251,5 @@ TEST(Csvw, IsFoundBesideItsTable)
     ASSERT_TRUE(made.ok());
     EXPECT_EQ(QJsonDocument::fromJson(csvwBytes(*made)).object(), *made);
 }
+
+} // namespace WASHFAST_FILE

@@ -8,6 +8,8 @@
 #include <limits>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::exchange;
 using namespace Qt::StringLiterals;
 
@@ -402,3 +404,5 @@ TEST(Delimited, SurvivesNoise)
             EXPECT_GE(table.notes.back().line, 1);
     }
 }
+
+} // namespace WASHFAST_FILE

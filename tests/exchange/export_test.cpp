@@ -16,6 +16,8 @@
 #include <gmock/gmock.h>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::exchange;
 using namespace washfast::test;
@@ -427,3 +429,5 @@ TEST(ExportWorkbook, ASpreadsheetProgramFindsTheSameNumbersInIt)
     EXPECT_THAT(book.charts(), testing::ElementsAre(text("chart:scatter")));
     EXPECT_EQ(desk.look(bytesOf(desk.inFolder("book.xlsx"))).faults.size(), 1) << "a workbook itself is not a table";
 }
+
+} // namespace WASHFAST_FILE

@@ -4,6 +4,8 @@
 
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::exchange;
 using namespace washfast::test;
@@ -97,3 +99,5 @@ TEST(ImportFuzz, DamagedTablesGiveAPreviewAndWhatIsGoodCanBeTaken)
     EXPECT_GT(taken, 200) << "the damage leaves something to take";
     EXPECT_GT(refused, 2800) << "and does damage";
 }
+
+} // namespace WASHFAST_FILE

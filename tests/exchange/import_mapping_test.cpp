@@ -5,6 +5,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::exchange;
 using namespace washfast::test;
@@ -159,3 +161,5 @@ TEST(ImportMapping, AFieldThatWasAddedToTheCatalogueIsFoundWithoutBeingNamedAnyw
         QStringList {
             text("Line 2, Curl of the sheet [mm]: 90 mm is outside of what is plausible, which is 0 to 80 mm.") });
 }
+
+} // namespace WASHFAST_FILE

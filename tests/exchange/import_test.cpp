@@ -4,6 +4,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::exchange;
 using namespace washfast::test;
@@ -363,3 +365,5 @@ TEST(ImportTable, SomebodyElseInBetweenIsAnErrorAndLosesNothing)
     EXPECT_EQ(desk.prints(), 1);
     EXPECT_EQ(desk.notebook().table(Entity::Session).rows(), 0);
 }
+
+} // namespace WASHFAST_FILE

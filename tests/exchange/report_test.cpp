@@ -9,6 +9,8 @@
 #include <cmath>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::exchange;
 using namespace washfast::test;
@@ -269,3 +271,5 @@ TEST(ReportOfNothing, SaysSo)
     EXPECT_THAT(parse(page).texts, Contains(QStringLiteral("There are no prints.")));
     EXPECT_THAT(page, HasSubstr("Cautions"));
 }
+
+} // namespace WASHFAST_FILE

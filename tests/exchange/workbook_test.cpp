@@ -18,6 +18,8 @@
 #include <sys/resource.h>
 #include <xlsxwriter.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::exchange;
 using namespace Qt::StringLiterals;
@@ -454,3 +456,5 @@ TEST(Workbook, CutsTextsThatNoCellCanHold)
     EXPECT_EQ(sheet.rows(), 3);
     EXPECT_TRUE(book.save(folder.filePath(u"term.xlsx"_s)).ok());
 }
+
+} // namespace WASHFAST_FILE

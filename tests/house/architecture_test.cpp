@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::house;
 
 namespace {
@@ -210,3 +212,5 @@ TEST(Architecture, AStrangerAtTheTopIsFound)
         EXPECT_EQ(findings.front().path, QLatin1String(stranger));
     }
 }
+
+} // namespace WASHFAST_FILE

@@ -3,6 +3,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 namespace {
 
 class Formatting : public washfast::house::ToolTest {
@@ -37,3 +39,5 @@ TEST_F(Formatting, ABadlyFormattedFileIsFound)
     EXPECT_FALSE(outcome.clean);
     EXPECT_THAT(outcome.complaints, testing::HasSubstr("planted.cpp:1"));
 }
+
+} // namespace WASHFAST_FILE

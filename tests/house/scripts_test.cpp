@@ -9,6 +9,8 @@
 #include <QTemporaryDir>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 namespace {
 
 using testing::HasSubstr;
@@ -197,3 +199,5 @@ TEST_F(StartScript, RefusesTwoNotebooks)
     EXPECT_THAT(outcome.says, HasSubstr("Usage"));
     EXPECT_EQ(outcome.calls, "");
 }
+
+} // namespace WASHFAST_FILE

@@ -3,6 +3,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 namespace {
 
 class Spelling : public washfast::house::ToolTest {
@@ -34,3 +36,5 @@ TEST_F(Spelling, AMisspellingIsFound)
     EXPECT_FALSE(outcome.clean);
     EXPECT_THAT(outcome.complaints, testing::HasSubstr("planted.cpp:1"));
 }
+
+} // namespace WASHFAST_FILE

@@ -4,6 +4,8 @@
 
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::light;
 
@@ -159,3 +161,5 @@ TEST(SpectrumOfPairs, ReadsPairsAndRefusesTheRest)
         EXPECT_TRUE(refused.error().says.contains(QString::fromUtf8(one.says))) << qPrintable(refused.error().says);
     }
 }
+
+} // namespace WASHFAST_FILE

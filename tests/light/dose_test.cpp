@@ -10,6 +10,8 @@
 #include <numeric>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::light;
 
@@ -405,3 +407,5 @@ TEST(Weighting, OfALampComesFromItsSpectrum)
     violet.lamp->spectrum.reset();
     EXPECT_FALSE(weightedDose(violet, coat).dose_j_cm2);
 }
+
+} // namespace WASHFAST_FILE

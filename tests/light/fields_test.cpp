@@ -4,6 +4,8 @@
 
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::light;
 
@@ -240,3 +242,5 @@ TEST_F(Recorded, TheCoatsDoseIsCountedByItsAbsorbance)
     EXPECT_NEAR(number("dose_coat_j_cm2") / uva, 1.62, 0.04);
     EXPECT_EQ(field("dose_coat_j_cm2").evidence, Evidence::Estimated);
 }
+
+} // namespace WASHFAST_FILE

@@ -6,6 +6,8 @@
 
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::light;
 
@@ -158,3 +160,5 @@ TEST(Setting, TiltIsCappedAndNeverNegative)
                 EXPECT_LE(gain, tiltGainCap + 1e-9) << zenith << ' ' << tilt << ' ' << away;
             }
 }
+
+} // namespace WASHFAST_FILE

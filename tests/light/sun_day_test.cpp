@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::light;
 
@@ -100,3 +102,5 @@ TEST(SunTrack, IsTheSeriesInBetween)
         sunAt({ to.ms_utc + qint64(40) * 86'400'000, 0 }, place).zenith_deg, 1e-9)
         << "beyond its stretch it asks the series";
 }
+
+} // namespace WASHFAST_FILE

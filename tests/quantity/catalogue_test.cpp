@@ -8,6 +8,8 @@
 #include <gmock/gmock.h>
 #include <set>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 
 namespace {
@@ -316,3 +318,5 @@ TEST(Catalogue, AColumnBecomesAPrintFieldByItsRoutes)
     EXPECT_EQ(field.high, 14.0);
     EXPECT_EQ(catalogue.columns(Entity::Mix).size(), 1u);
 }
+
+} // namespace WASHFAST_FILE

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 
 namespace {
@@ -403,3 +405,5 @@ TEST_F(Derived, AGuessedPauseMakesAGuessedTime)
                       .evidence("expose_minutes"),
             guess);
 }
+
+} // namespace WASHFAST_FILE

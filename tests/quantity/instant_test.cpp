@@ -7,6 +7,8 @@
 #include <gtest/gtest.h>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 
 namespace {
@@ -167,3 +169,5 @@ TEST(Instant, SpoiltTextsNeverGiveAMomentThatCannotBeWritten)
         }
     }
 }
+
+} // namespace WASHFAST_FILE

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace Qt::StringLiterals;
 
@@ -313,3 +315,5 @@ TEST(Units, DoNotConvertAcrossKinds)
     EXPECT_FALSE(convert(1, u"", u"m"));
     EXPECT_EQ(convert(1.5, u"mol/L", u" mol/L"), 1.5); // the same text, known or not
 }
+
+} // namespace WASHFAST_FILE

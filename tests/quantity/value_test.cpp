@@ -5,6 +5,8 @@
 #include <gtest/gtest.h>
 #include <set>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 
 namespace {
@@ -130,3 +132,5 @@ TEST(Result, HoldsAValueOrAnError)
     EXPECT_EQ(bad.error().sentence(), wide("line 3: it is not a number."));
     EXPECT_EQ((Error { Trouble::Failed, wide("no."), {} }).sentence(), wide("no."));
 }
+
+} // namespace WASHFAST_FILE

@@ -8,6 +8,8 @@
 #include <gmock/gmock.h>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace Qt::StringLiterals;
 using testing::HasSubstr;
@@ -405,3 +407,5 @@ TEST_F(ValueText, OutsideTheRangeIsASentenceNotAnError)
     EXPECT_FALSE(outsideRange(field("kept"), 17)) << "no range is known";
     EXPECT_EQ(typed("coat_volume_ml", "500").number(), 500.0);
 }
+
+} // namespace WASHFAST_FILE

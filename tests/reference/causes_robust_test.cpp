@@ -7,6 +7,8 @@
 
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::stats;
 
 namespace {
@@ -33,7 +35,7 @@ Eigen::VectorXd losses()
 } // namespace
 
 // The data are as printed: least squares gives the published coefficients.
-TEST(Published, LeastSquaresOfTheStackLoss)
+TEST(PublishedRobust, LeastSquaresOfTheStackLoss)
 {
     Eigen::Matrix<long double, Eigen::Dynamic, Eigen::Dynamic> design(days, 4);
     for (int i = 0; i < days; ++i)
@@ -47,7 +49,7 @@ TEST(Published, LeastSquaresOfTheStackLoss)
 }
 
 // The published fit stops when the residuals change by 1 part in 10^4, so its last figures are loose.
-TEST(Published, HuberOfTheStackLoss)
+TEST(PublishedRobust, HuberOfTheStackLoss)
 {
     const auto fit = robustLinear(columns(), losses());
     ASSERT_TRUE(fit);
@@ -87,3 +89,5 @@ TEST(Robust, UnitsWildValuesAndRefusals)
     EXPECT_FALSE(robustLinear(columns().topRows(4), losses().head(4)));
     EXPECT_FALSE(robustLinear(columns(), columns().col(0))) << "no spread is left";
 }
+
+} // namespace WASHFAST_FILE

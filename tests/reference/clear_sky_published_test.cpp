@@ -8,6 +8,8 @@
 #include <cmath>
 #include <numbers>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::light;
 using washfast::test::ReferenceTable;
@@ -214,3 +216,5 @@ TEST(PublishedSky, RulesOfThumb)
     const auto behind = timeNeeded(indoors, 3, *noon.start);
     EXPECT_TRUE(!behind.minutes || *behind.minutes > 10 * *outdoors.minutes);
 }
+
+} // namespace WASHFAST_FILE

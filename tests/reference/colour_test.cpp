@@ -7,6 +7,8 @@
 #include <lcms2.h>
 #include <sstream>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::density;
 
 namespace {
@@ -121,3 +123,5 @@ TEST(PublishedColour, LabAgreesWithAColourLibrary)
     cmsCloseProfile(srgb);
     cmsCloseProfile(lab);
 }
+
+} // namespace WASHFAST_FILE

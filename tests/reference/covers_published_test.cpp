@@ -7,6 +7,8 @@
 #include <map>
 #include <numbers>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::light;
 using washfast::test::ReferenceTable;
@@ -206,3 +208,5 @@ TEST(PublishedCovers, AcrylicIntervalHoldsTheGrades)
     }
     EXPECT_TRUE(sheet.assumed());
 }
+
+} // namespace WASHFAST_FILE

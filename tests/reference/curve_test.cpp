@@ -8,6 +8,8 @@
 #include <gtest/gtest.h>
 #include <numbers>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::density;
 
 namespace {
@@ -109,3 +111,5 @@ TEST(CurveReference, TwoReferencesTakeTheFlareOff)
     EXPECT_NEAR(-std::log10(response->reflectance(0.0452)), 1.60, 5e-3);
     EXPECT_NEAR(-std::log10(0.0452), 1.345, 5e-4);
 }
+
+} // namespace WASHFAST_FILE

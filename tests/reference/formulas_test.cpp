@@ -4,6 +4,8 @@
 
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::chemistry;
 
@@ -161,3 +163,5 @@ TEST(ClassroomBatch, HasHexacyanoferrateInExcess)
     EXPECT_NEAR(wet.citrate_to_iron.value(), 1.286, 0.0005);
     EXPECT_TRUE(wet.has(FindingKind::HexacyanoferrateExcess));
 }
+
+} // namespace WASHFAST_FILE

@@ -7,6 +7,8 @@
 #include <QMap>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::chemistry;
 
 namespace {
@@ -130,3 +132,5 @@ TEST(SunCaution, HasTheBandAndTheMinutes)
     EXPECT_THAT(sunCaution(3.0).why.toStdString(), testing::HasSubstr("22 minutes"));
     EXPECT_THAT(sunCaution(std::nullopt).why.toStdString(), testing::Not(testing::HasSubstr("minutes")));
 }
+
+} // namespace WASHFAST_FILE

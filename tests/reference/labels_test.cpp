@@ -8,6 +8,8 @@
 #include <QHash>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::chemistry;
 
 namespace {
@@ -90,3 +92,5 @@ TEST(LabelSheets, FitOnA4)
         EXPECT_GE(sheet.top_mm, 0);
     }
 }
+
+} // namespace WASHFAST_FILE

@@ -10,6 +10,8 @@
 #include <sstream>
 #include <string>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::stats;
 
 namespace {
@@ -287,3 +289,5 @@ INSTANTIATE_TEST_SUITE_P(Nist, LinearReference,
     testing::Values("Norris", "Pontius", "Longley", "Filip", "NoInt1", "NoInt2", "Wampler1", "Wampler2", "Wampler3",
         "Wampler4", "Wampler5"),
     [](const auto& about) { return std::string(about.param); });
+
+} // namespace WASHFAST_FILE

@@ -8,6 +8,8 @@
 #include <gtest/gtest.h>
 #include <sstream>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::chemistry;
 
@@ -108,3 +110,5 @@ TEST(MolarGas, VolumeIsThatOfCodata)
     EXPECT_NEAR(gasConstant, 8.314462618, 1e-9);
     EXPECT_NEAR(molarGasVolume(0), 22.41396954, 1e-7);
 }
+
+} // namespace WASHFAST_FILE

@@ -9,6 +9,8 @@
 #include <gmock/gmock.h>
 #include <sstream>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::density;
 using testing::HasSubstr;
@@ -204,3 +206,5 @@ TEST(RealPhoto, LinearValuesOfTheObliquePhotoAreMet)
     EXPECT_EQ(compared, 72);
     EXPECT_GE(near, 65);
 }
+
+} // namespace WASHFAST_FILE

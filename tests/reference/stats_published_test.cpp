@@ -9,6 +9,8 @@
 #include <sstream>
 #include <string>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::stats;
 
 namespace {
@@ -185,3 +187,5 @@ TEST_F(Sex2, PValuesAndNarrowerIntervals)
         EXPECT_NEAR(term.p, p, 1e-5 * p);
     }
 }
+
+} // namespace WASHFAST_FILE

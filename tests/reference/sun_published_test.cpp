@@ -5,6 +5,8 @@
 
 #include <cmath>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::light;
 using washfast::test::ReferenceTable;
@@ -131,3 +133,5 @@ TEST(PublishedSun, ClockOfThePlanets)
     EXPECT_NEAR(deltaT_s(2015), 67.6, 0.5);
     EXPECT_NEAR(deltaT_s(2020), 69.4, 0.5);
 }
+
+} // namespace WASHFAST_FILE

@@ -9,6 +9,8 @@
 #include <string>
 #include <vector>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::drying;
 
 namespace {
@@ -125,3 +127,5 @@ TEST(VapourReference, TetensAtFifteenDegrees)
     EXPECT_NEAR(saturation_pa(15.0) / 1705.23, 1.0, 0.001);
     EXPECT_NEAR(saturationBuck_pa(15.0) / 1705.23, 1.0, 0.001);
 }
+
+} // namespace WASHFAST_FILE

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::stats;
 
 TEST(Association, Correlations)
@@ -118,3 +120,5 @@ TEST(Collinearity, ExactDependencyHasNoInflation)
     EXPECT_TRUE(vif[1]);
     EXPECT_FALSE(vif[2]);
 }
+
+} // namespace WASHFAST_FILE

@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::stats;
 
 namespace {
@@ -62,3 +64,5 @@ TEST(DOptimal, NoCandidatesNoRows)
 {
     EXPECT_TRUE(augmentDOptimally(tangled(), Eigen::MatrixXd(0, 3), 4).empty());
 }
+
+} // namespace WASHFAST_FILE

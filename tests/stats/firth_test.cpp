@@ -6,6 +6,8 @@
 #include <cmath>
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::stats;
 
 namespace {
@@ -110,3 +112,5 @@ TEST(Firth, SaysWhyItCannot)
     EXPECT_EQ(trouble(x.leftCols(1), Eigen::VectorXd::Ones(6)), FirthTrouble::SameOutcome);
     EXPECT_EQ(trouble(x.topRows(2), y.head(2)), FirthTrouble::TooFewRows);
 }
+
+} // namespace WASHFAST_FILE

@@ -7,6 +7,8 @@
 #include <gtest/gtest.h>
 #include <vector>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::stats;
 
 namespace {
@@ -151,3 +153,5 @@ TEST(FreemanHalton, OrderOfRowsDoesNotMatterEvenWhenDrawn)
     const std::vector<FailedKept> turned { { 0, 5 }, { 3, 3 }, { 4, 2 }, { 1, 6 } };
     EXPECT_EQ(freemanHalton(rows, {}, 1).p, freemanHalton(turned, {}, 1).p);
 }
+
+} // namespace WASHFAST_FILE

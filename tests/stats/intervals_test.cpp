@@ -7,6 +7,8 @@
 #include <gtest/gtest.h>
 #include <numeric>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::stats;
 
 namespace {
@@ -143,3 +145,5 @@ TEST(Ranks, TiesShare)
     EXPECT_EQ(*median(std::vector<double> { 4, 1, 3, 2 }), 2.5);
     EXPECT_FALSE(median(std::vector<double> {}));
 }
+
+} // namespace WASHFAST_FILE

@@ -7,6 +7,8 @@
 #include <gmock/gmock.h>
 #include <limits>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::stats;
 using testing::DoubleNear;
 using testing::ElementsAre;
@@ -141,3 +143,5 @@ TEST(Monotone, IsNotReadOutside)
     EXPECT_FALSE(curve.where(1.2));
     EXPECT_NEAR(*curve.where(0.6), 0.5, 1e-9);
 }
+
+} // namespace WASHFAST_FILE

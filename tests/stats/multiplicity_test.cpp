@@ -4,6 +4,8 @@
 
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::stats;
 
 TEST(BenjaminiHochberg, WorkedByHand)
@@ -63,3 +65,5 @@ TEST(Power, PrintsPerGroupReallyReachesIt)
     EXPECT_LT(fisherPower(*n - 1, 0.9, 0.2), 0.8);
     EXPECT_FALSE(printsPerGroup(0.5, 0.45, 0.05, 0.8, 30));
 }
+
+} // namespace WASHFAST_FILE

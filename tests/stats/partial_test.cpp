@@ -7,6 +7,8 @@
 #include <cmath>
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::stats;
 
 namespace {
@@ -94,3 +96,5 @@ TEST(Partial, MayStopEarly)
     EXPECT_LT(early.arrangements, full.arrangements);
     EXPECT_NEAR(early.p, full.p, 4.0 * full.p / std::sqrt(200.0));
 }
+
+} // namespace WASHFAST_FILE

@@ -6,6 +6,8 @@
 #include <gtest/gtest.h>
 #include <vector>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::stats;
 
 // The densities {1.10, 1.05, 1.20} against {0.40, 0.70, 0.55}: the observed split and its mirror are the only two of
@@ -145,3 +147,5 @@ TEST(GroupMeans, ByHand)
     const std::vector<int> group { 0, 0, 1, 1, 2, 2 };
     EXPECT_NEAR(groupMeansTest(values, group).p, 6.0 / 90.0, 1e-12);
 }
+
+} // namespace WASHFAST_FILE

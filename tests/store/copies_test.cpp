@@ -6,6 +6,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::makeDailyCopy;
@@ -162,3 +164,5 @@ TEST_F(Copies, AWholeCopyCanBePutAnywhereButNotOverAFile)
     EXPECT_EQ(printsIn(target), 1);
     EXPECT_FALSE(file_->copyTo(scratch_.inFolder("no/such/folder.washfast")).ok());
 }
+
+} // namespace WASHFAST_FILE

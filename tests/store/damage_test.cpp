@@ -6,6 +6,8 @@
 #include <gmock/gmock.h>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 
@@ -153,3 +155,5 @@ TEST(Damaged, ALogOfRubbishTakesNothingFromTheFile)
     addWholePrint(*file, "after");
     EXPECT_EQ(must(file->read()).prints().rows(), 21);
 }
+
+} // namespace WASHFAST_FILE

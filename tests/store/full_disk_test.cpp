@@ -9,6 +9,8 @@
 #include <gmock/gmock.h>
 #include <sys/resource.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using testing::HasSubstr;
@@ -227,3 +229,5 @@ TEST(Quota, SaysSoAndKeepsWhatWasCommitted)
     EXPECT_EQ(said, fullSentence + std::string("; sound; several"));
     EXPECT_EQ(must(scratch.open()->integrity()), text("ok"));
 }
+
+} // namespace WASHFAST_FILE

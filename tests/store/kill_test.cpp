@@ -14,6 +14,8 @@
 #include <thread>
 #include <unistd.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using std::chrono::microseconds;
@@ -230,3 +232,5 @@ TEST(Killed, WhileTheNotebookIsMadeItCanStillBeOpened)
     EXPECT_GT(half_made, 0) << "no kill came while it was being made";
     std::cout << "killed " << half_made << " times while making it, " << made << " times just after\n";
 }
+
+} // namespace WASHFAST_FILE

@@ -11,6 +11,8 @@
 #include <random>
 #include <set>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::NotebookFile;
@@ -420,3 +422,5 @@ TEST_P(RandomMerge, BringsTogetherWhatTwoCopiesBecame)
 }
 
 INSTANTIATE_TEST_SUITE_P(Seeds, RandomMerge, testing::Range(1U, 9U));
+
+} // namespace WASHFAST_FILE

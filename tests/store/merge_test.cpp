@@ -8,6 +8,8 @@
 #include <csignal>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::MergeReport;
@@ -377,3 +379,5 @@ TEST_F(Merge, AThirdNotebookThatHasTheSameRowsAddsNoneTwice)
     }
     EXPECT_EQ(must(merge(ours(), third)).changed, 1);
 }
+
+} // namespace WASHFAST_FILE

@@ -7,6 +7,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::Access;
@@ -204,3 +206,5 @@ TEST_F(Migrations, AWindowThatIsOpenMeanwhileGoesOnWorking)
     EXPECT_EQ(must(grown->read()).prints().rows(), 2);
     EXPECT_EQ(must(grown->historyOf(PrintId { 2 })).size(), 1U);
 }
+
+} // namespace WASHFAST_FILE

@@ -10,6 +10,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::Writer;
@@ -154,3 +156,5 @@ TEST_F(OneMoreField, TheProgramThatDoesNotKnowItStillReadsTheFile)
     EXPECT_EQ(older->access(), store::Access::ReadOnlyTooNew);
     EXPECT_EQ(must(older->read()).prints().rows(), 2);
 }
+
+} // namespace WASHFAST_FILE

@@ -7,6 +7,8 @@
 #include <random>
 #include <sys/stat.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::Access;
@@ -235,3 +237,5 @@ TEST_F(NewerSchema, IsLeftAsItIs)
     EXPECT_EQ(after.row("SELECT print_curl_mm FROM print"), QStringLiteral("2.5"));
     EXPECT_EQ(after.row("SELECT count(*) FROM step"), QStringLiteral("1"));
 }
+
+} // namespace WASHFAST_FILE

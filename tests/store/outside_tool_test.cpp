@@ -5,6 +5,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::Writer;
@@ -151,3 +153,5 @@ TEST_F(OutsideTool, ADumpMakesANotebookAgain)
     must(file->undo());
     EXPECT_FALSE(fieldOf(*file, first, "print_notes").has());
 }
+
+} // namespace WASHFAST_FILE

@@ -6,6 +6,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::NotebookFile;
@@ -152,3 +154,5 @@ TEST_F(PrintFields, TheOldValueCanBeExpected)
     must(set(text("mix_code"), Known { text("M8") }, true, Known { text("M7") }));
     EXPECT_EQ(get(text("mix_code")).text(), text("M8"));
 }
+
+} // namespace WASHFAST_FILE

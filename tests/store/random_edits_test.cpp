@@ -7,6 +7,8 @@
 #include <map>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::NotebookFile;
@@ -287,3 +289,5 @@ TEST_P(RandomEdits, FileAndMemoryFollowTheModel)
 }
 
 INSTANTIATE_TEST_SUITE_P(Seeds, RandomEdits, testing::Range(1U, 9U));
+
+} // namespace WASHFAST_FILE

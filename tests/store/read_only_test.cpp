@@ -6,6 +6,8 @@
 #include <gmock/gmock.h>
 #include <sys/stat.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::Access;
@@ -166,3 +168,5 @@ TEST_F(ReadOnly, AnOlderNotebookIsReadWithoutBringingItUpToDate)
     EXPECT_EQ(said, "read only, no curl, prints: 2");
     expectUntouched();
 }
+
+} // namespace WASHFAST_FILE

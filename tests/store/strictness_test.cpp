@@ -6,6 +6,8 @@
 #include <gmock/gmock.h>
 #include <set>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using testing::HasSubstr;
@@ -189,3 +191,5 @@ TEST_F(Strictness, TypedIdsOfDifferentTablesDoNotMix)
     static_assert(!std::is_invocable_v<decltype(&store::NotebookFile::photo), store::NotebookFile&, PrintId>);
     EXPECT_EQ(Ref(PrintId { 3 }), Ref(Entity::Print, 3));
 }
+
+} // namespace WASHFAST_FILE

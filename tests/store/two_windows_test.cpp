@@ -7,6 +7,8 @@
 #include <gmock/gmock.h>
 #include <thread>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::Change;
@@ -280,3 +282,5 @@ TEST_F(OneSession, TheLatestIsTheOneThatStartedLast)
     }));
     EXPECT_EQ(must(here_->latestSession()), SessionId { 1 });
 }
+
+} // namespace WASHFAST_FILE

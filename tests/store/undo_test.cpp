@@ -4,6 +4,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::NotebookFile;
@@ -310,3 +312,5 @@ TEST_F(Undo, TheHistoryOfAPrintHasItsChildrenAndNothingElse)
     EXPECT_EQ(must(file_->historyOf(two)).back().row, Ref(Entity::Bath, 3));
     EXPECT_EQ(must(file_->changesSince(entries.back().id)).size(), 1U);
 }
+
+} // namespace WASHFAST_FILE

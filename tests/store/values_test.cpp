@@ -7,6 +7,8 @@
 #include <gmock/gmock.h>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::FieldValue;
@@ -227,3 +229,5 @@ TEST_F(Values, SettingsAreKeptInTheNotebook)
     file_ = nullptr;
     EXPECT_EQ(must(scratch_.open()->setting(text("k"))), text("two"));
 }
+
+} // namespace WASHFAST_FILE

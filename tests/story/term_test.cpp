@@ -33,6 +33,8 @@
 #include <functional>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 
@@ -331,3 +333,5 @@ TEST_F(TermStory, FromTheFirstLessonToTheExportedTerm)
     EXPECT_TRUE(room.dialogs.allUsed());
     EXPECT_TRUE(room.troubles().isEmpty());
 }
+
+} // namespace WASHFAST_FILE

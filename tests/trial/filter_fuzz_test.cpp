@@ -5,6 +5,8 @@
 
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using test::SmallNotebook;
 
@@ -249,3 +251,5 @@ TEST_F(FilterFuzz, TimesAgreeWithQt)
     }
     EXPECT_GT(found, 0) << "the drawn times do not reach that day";
 }
+
+} // namespace WASHFAST_FILE

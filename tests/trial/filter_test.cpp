@@ -5,6 +5,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using test::SmallNotebook;
 using testing::AllOf;
@@ -464,3 +466,5 @@ TEST(Filter, TimesOfDayBefore1970AreTimesOfDayToo)
     EXPECT_TRUE(parseFilter(QStringLiteral("coat_start = 10:15"), book.catalogue()).filter.matchesOne(columns, 0));
     EXPECT_FALSE(parseFilter(QStringLiteral("coat_start < 10:15"), book.catalogue()).filter.matchesOne(columns, 0));
 }
+
+} // namespace WASHFAST_FILE

@@ -1,6 +1,8 @@
 // A notebook's tables, the index of what belongs to what, names.
 #include "tests/support/small_notebook.h"
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using test::SmallNotebook;
 
@@ -100,3 +102,5 @@ TEST(Notebook, GetsAValueByRowAndKey)
     EXPECT_FALSE(book.notebook().get(Ref(Entity::Paper, paper), u"no_such_column").has());
     EXPECT_FALSE(book.notebook().get(Ref(Entity::Paper, 99), u"paper_name").has());
 }
+
+} // namespace WASHFAST_FILE

@@ -3,6 +3,8 @@
 
 #include <cmath>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using test::at;
 using test::SmallNotebook;
@@ -204,3 +206,5 @@ TEST_F(Columns, ForgetTakesInEverything)
     EXPECT_EQ(columns.column(field("mix_code")).texts[0], wide("M8"));
     expectFresh(columns);
 }
+
+} // namespace WASHFAST_FILE

@@ -2,6 +2,8 @@
 // out.
 #include "tests/support/small_notebook.h"
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using test::SmallNotebook;
 
@@ -185,3 +187,5 @@ TEST(PrintReader, WhatIsNotThereIsUnknown)
     EXPECT_FALSE(reader.rowBehind(0, -1));
     EXPECT_FALSE(reader.rowBehind(7, 0));
 }
+
+} // namespace WASHFAST_FILE

@@ -3,6 +3,8 @@
 
 #include <cmath>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using test::at;
 
@@ -164,3 +166,5 @@ TEST_F(TableTest, AReadingByEyeIsAnEstimate)
     table.set(0, method, Known { wide("by_eye") });
     EXPECT_EQ(table.at(0, density).evidence, Evidence::Assumed) << "what was said stays";
 }
+
+} // namespace WASHFAST_FILE

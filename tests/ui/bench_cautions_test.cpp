@@ -9,6 +9,8 @@
 #include <QToolButton>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using testing::Contains;
@@ -96,3 +98,5 @@ TEST_F(BenchCautions, TheFormSaysWhatAndOnAskingWhy)
     panel.show(Station::Read, { citrate }, text("A1-2"));
     EXPECT_FALSE(panel.cautions()->isVisible());
 }
+
+} // namespace WASHFAST_FILE

@@ -1,6 +1,8 @@
 // Numbers typed in row by row: masses, densities, light, and any other field.
 #include "tests/support/bench_fixture.h"
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::ui;
 using namespace washfast::test;
@@ -130,3 +132,5 @@ TEST_F(BenchEntry, LightGoesToAllThatAreExposed)
     EXPECT_EQ(room.childrenOf(prints[0], Entity::Meter), 0);
     EXPECT_EQ(room.desk().undoLabel(), QStringLiteral("Light, all that are exposed now, 2 prints"));
 }
+
+} // namespace WASHFAST_FILE

@@ -3,6 +3,8 @@
 
 #include <cmath>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::ui;
 using namespace washfast::test;
@@ -164,3 +166,5 @@ TEST_F(BenchForecast, ADrySheetGoesWithoutAWord)
     ASSERT_EQ(said.size(), 1);
     EXPECT_FALSE(said[0].contains(QStringLiteral("damp"))) << said[0].toStdString();
 }
+
+} // namespace WASHFAST_FILE

@@ -1,6 +1,8 @@
 // The keys and the mouse of the Bench, one thing at a time.
 #include "tests/support/bench_fixture.h"
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::ui;
 using namespace washfast::test;
@@ -293,3 +295,5 @@ TEST_F(BenchKeys, CtrlZTakesBackWhatWasEnteredInTheForm)
     EXPECT_FALSE(room.get(prints[0], "coat_volume_ml").has());
     EXPECT_FALSE(room.get(prints[1], "coat_volume_ml").has());
 }
+
+} // namespace WASHFAST_FILE

@@ -2,6 +2,8 @@
 // in the file, what Ctrl+Z takes back, and what the next start of the program finds.
 #include "tests/support/bench_fixture.h"
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::ui;
 using namespace washfast::test;
@@ -160,3 +162,5 @@ TEST_F(BenchLesson, TheStepsSurviveTheEndOfTheProgram)
     EXPECT_EQ(view->model()->index(5, BenchModel::Coat).data().toString(), QStringLiteral("03:00"))
         << "time went on meanwhile";
 }
+
+} // namespace WASHFAST_FILE

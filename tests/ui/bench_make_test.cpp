@@ -3,6 +3,8 @@
 
 #include <QMenu>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::ui;
 using namespace washfast::test;
@@ -248,3 +250,5 @@ TEST_F(BenchMake, WhatAnotherWindowDoesArrivesHere)
     EXPECT_EQ(stage(0, Station::Coat), Stage::Running);
     EXPECT_EQ(room.troubles().size(), 1) << "and nothing is written over";
 }
+
+} // namespace WASHFAST_FILE

@@ -7,6 +7,8 @@
 #include <QSignalSpy>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::ui;
 using namespace washfast::test;
@@ -181,3 +183,5 @@ TEST_F(BenchModelTest, WithoutASessionThereIsNothing)
     room.sit(0);
     EXPECT_EQ(model->rowCount(), 0);
 }
+
+} // namespace WASHFAST_FILE

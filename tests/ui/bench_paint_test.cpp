@@ -6,6 +6,8 @@
 #include <QPainter>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::ui;
 
@@ -165,3 +167,5 @@ TEST(BenchPaint, ANarrowCellTakesTheShorterWay)
     const CellPaint only { Station::Rinse, in(Stage::Done), QStringLiteral("8.0 min"), { QStringLiteral("3.0") } };
     EXPECT_EQ(painted(both, theme), painted(only, theme));
 }
+
+} // namespace WASHFAST_FILE

@@ -4,6 +4,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::ui;
 using namespace washfast::test;
@@ -338,3 +340,5 @@ TEST_F(BenchState, EverySheetIsCountedOnce)
         QStringLiteral("5 prints: 1 not begun · 1 at Coat · 1 at Expose · 1 waiting for Dry · 1 finished"));
     EXPECT_EQ(countsText({}), QStringLiteral("0 prints"));
 }
+
+} // namespace WASHFAST_FILE

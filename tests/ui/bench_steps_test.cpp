@@ -7,6 +7,8 @@
 #include <gmock/gmock.h>
 #include <set>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::ui;
 using namespace washfast::test;
@@ -365,3 +367,5 @@ TEST_F(BenchSteps, ATemplateMakesTheMixAndThePaperOnce)
     EXPECT_EQ(room.desk().printsOf(room.desk().session()).size(), 1);
     EXPECT_EQ(room.desk().notebook().table(Entity::Mix).rows(), 0);
 }
+
+} // namespace WASHFAST_FILE

@@ -5,6 +5,8 @@
 
 #include <QAbstractItemModelTester>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::BesideModel;
@@ -124,3 +126,5 @@ TEST_F(Beside, WithoutPrintsThereIsNothing)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

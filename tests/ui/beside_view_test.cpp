@@ -17,6 +17,8 @@
 #include <QTableView>
 #include <QTest>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::BesideView;
@@ -181,3 +183,5 @@ TEST_F(BesideViewTest, NoTextOfAFewWordsIsCutOff)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

@@ -13,6 +13,8 @@
 #include <QTest>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using testing::HasSubstr;
@@ -144,3 +146,5 @@ TEST_F(AnotherNotebook, AStoppedReportLeavesNoFileOrTheOldOne)
     EXPECT_EQ(file.readAll(), QByteArray("old"));
     EXPECT_EQ(QDir(files.path()).entryList(QDir::Files).size(), 1);
 }
+
+} // namespace WASHFAST_FILE

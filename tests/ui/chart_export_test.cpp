@@ -27,6 +27,8 @@
 #include <memory>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::ui;
 
 namespace {
@@ -317,3 +319,5 @@ TEST(CopyChart, PutsPictureAndSvgOnTheClipboard)
     EXPECT_FALSE(copyChart(empty, *clipboard).isEmpty());
     EXPECT_TRUE(clipboard->mimeData()->hasImage()) << "a copy that failed leaves what was there";
 }
+
+} // namespace WASHFAST_FILE

@@ -11,6 +11,8 @@
 #include <limits>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::ui;
 
 namespace {
@@ -150,3 +152,5 @@ TEST(ChartStyle, GroupsDifferInColourAndDash)
     }
     EXPECT_NO_FATAL_FAILURE((void)groupPen(theme, -1));
 }
+
+} // namespace WASHFAST_FILE

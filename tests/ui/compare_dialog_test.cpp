@@ -16,6 +16,8 @@
 #include <QTabWidget>
 #include <QTest>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::CompareDialog;
@@ -240,3 +242,5 @@ TEST_F(Compare, TwoChosenPhotosOfAPrintOpenItAndSoDoTwoPrintsSideBySide)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

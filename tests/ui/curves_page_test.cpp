@@ -28,6 +28,8 @@
 #include <cmath>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using namespace washfast::ui::curves;
@@ -467,3 +469,5 @@ TEST(StepChartPage, MirroredIsTheSamePageTheOtherWayRound)
         EXPECT_EQ(plain.pixel(here), mirrored.pixel(there));
     }
 }
+
+} // namespace WASHFAST_FILE

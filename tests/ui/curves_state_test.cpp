@@ -9,6 +9,8 @@
 #include <cmath>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using namespace washfast::ui::curves;
@@ -395,3 +397,5 @@ TEST_F(CurveState, AFilmThatWillNotDoIsRefusedInWords)
     // A wedge can be bought and has no printed values: it is not offered as a film.
     EXPECT_EQ(filmChoices(room.desk().notebook()).size(), 1u);
 }
+
+} // namespace WASHFAST_FILE

@@ -4,6 +4,8 @@
 #include <QSignalSpy>
 #include <QTest>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::Desk;
@@ -134,3 +136,5 @@ TEST_F(LargeNotebook, LeavingBeforeTheRestHasComeIsHarmless)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

@@ -5,6 +5,8 @@
 
 #include <QSignalSpy>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::Change;
@@ -103,3 +105,5 @@ TEST_F(DeskTest, AReadOnlyNotebookRefusesAndSaysWhy)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

@@ -9,6 +9,8 @@
 #include <cmath>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::Desk;
@@ -224,3 +226,5 @@ TEST_F(TwoWindows, WholeColumnsAreThoseOfAFreshReadingAfterAnyChanges)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

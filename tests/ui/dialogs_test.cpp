@@ -15,6 +15,8 @@
 #include <gtest/gtest-spi.h>
 #include <gtest/gtest.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 
 TEST(Dialogs, AnEndingIsAddedOnlyWhenThereIsNone)
@@ -109,3 +111,5 @@ TEST(EmptyState, OffersOneActionByMouseAndKeyboard)
     // It fits into a narrow pane.
     EXPECT_LT(view.minimumSizeHint().width(), 260);
 }
+
+} // namespace WASHFAST_FILE

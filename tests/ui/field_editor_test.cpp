@@ -13,6 +13,8 @@
 #include <QVBoxLayout>
 #include <QWheelEvent>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::FieldEditor;
@@ -352,3 +354,5 @@ TEST_F(Editor, EveryControlHasANameForAScreenReader)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

@@ -16,6 +16,8 @@
 #include <gtest/gtest.h>
 #include <memory>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::ui;
 
 namespace {
@@ -147,3 +149,5 @@ TEST_F(HeatLayerTest, OneMeanOnlyHasAColourToo)
     EXPECT_EQ(layer_->colourFor(1.4), theme_.ramp.back());
     EXPECT_EQ(layer_->colourFor(3), theme_.ramp.back());
 }
+
+} // namespace WASHFAST_FILE

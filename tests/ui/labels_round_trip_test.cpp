@@ -13,6 +13,8 @@
 #include <cmath>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::ui;
 
@@ -166,3 +168,5 @@ TEST(LabelledPhotos, DroppedOnTheTableGoToTheirPrints)
     ASSERT_EQ(room.dialogs.shown().size(), 1U) << "the other one is told, not lost without a word";
     EXPECT_TRUE(room.dialogs.shown()[0].text.contains(QStringLiteral("Z9.png")));
 }
+
+} // namespace WASHFAST_FILE

@@ -14,6 +14,8 @@
 #include <QSpinBox>
 #include <QTest>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::MixingView;
@@ -243,3 +245,5 @@ TEST_F(MixingViewTest, EveryControlHasANameAndNothingIsWiderThanTheWindow)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

@@ -21,6 +21,8 @@
 #include <QTemporaryDir>
 #include <QTest>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 
@@ -162,3 +164,5 @@ TEST_F(OneMoreFieldShown, ItIsLookedAtAsACause)
     const auto answer = causes::analyse(*table);
     EXPECT_EQ(answer.factors_named, QStringList { curlKey() });
 }
+
+} // namespace WASHFAST_FILE

@@ -20,6 +20,8 @@
 #include <memory>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::ui;
 
 namespace {
@@ -344,3 +346,5 @@ TEST_F(PointLayerTest, NoAxesNoCrash)
     EXPECT_FALSE(layer_->placeOf(0));
     EXPECT_FALSE(view_->grab().isNull());
 }
+
+} // namespace WASHFAST_FILE

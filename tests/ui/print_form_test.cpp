@@ -9,6 +9,8 @@
 #include <QSignalSpy>
 #include <QTest>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::PrintForm;
@@ -232,3 +234,5 @@ TEST(ReadOnlyForm, ShowsAndTakesNothing)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

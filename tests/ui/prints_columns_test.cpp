@@ -9,6 +9,8 @@
 #include <QPushButton>
 #include <QTest>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::ColumnDialog;
@@ -121,3 +123,5 @@ TEST_F(Columns, EnterAcceptsAndEscapeLeaves)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

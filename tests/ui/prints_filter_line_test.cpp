@@ -9,6 +9,8 @@
 #include <QTest>
 #include <QToolButton>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::FilterLine;
@@ -87,3 +89,5 @@ TEST_F(Line, TheQuestionMarkAsksForHelp)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

@@ -8,6 +8,8 @@
 #include <QTabWidget>
 #include <QTableWidget>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::HistoryLine;
@@ -127,3 +129,5 @@ TEST_F(History, ThePageShowsItAndKeepsUp)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

@@ -11,6 +11,8 @@
 #include <QTest>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 
@@ -121,3 +123,5 @@ TEST_F(Ledger, AMissingToneIsSaid)
     panel.setPrint(0);
     EXPECT_EQ(panel.table()->rowCount(), 0);
 }
+
+} // namespace WASHFAST_FILE

@@ -7,6 +7,8 @@
 #include <QSignalSpy>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::PrintTableModel;
@@ -225,3 +227,5 @@ TEST_F(PrintTable, StaysInStepThroughManyRandomSteps)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

@@ -5,6 +5,8 @@
 #include <gtest/gtest.h>
 #include <vector>
 
+namespace WASHFAST_FILE {
+
 using washfast::ui::compareNaturally;
 
 namespace {
@@ -39,3 +41,5 @@ TEST(NaturalOrder, NumbersMayBeLongerThanAnyMachineWord)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

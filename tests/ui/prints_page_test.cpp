@@ -21,6 +21,8 @@
 #include <QTest>
 #include <QTimer>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::PrintPage;
@@ -342,3 +344,5 @@ TEST_F(Page, OfAReadOnlyNotebookShowsAllAndOffersNoChange)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

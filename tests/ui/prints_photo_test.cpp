@@ -19,6 +19,8 @@
 #include <QTimer>
 #include <QUrl>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::PhotoStrip;
@@ -262,3 +264,5 @@ TEST_F(Photos, TextThatIsDraggedIsNotTaken)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

@@ -20,6 +20,8 @@
 #include <QTest>
 #include <QTimer>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::PrintsView;
@@ -321,3 +323,5 @@ TEST_F(Prints, TabReachesEveryControl)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

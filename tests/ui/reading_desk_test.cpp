@@ -13,6 +13,8 @@
 #include <QPushButton>
 #include <QTest>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::MarkRole;
@@ -217,3 +219,5 @@ TEST_F(Reading, ItStandsWholeAtItsSmallestAndInBothThemes)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

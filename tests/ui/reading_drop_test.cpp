@@ -8,6 +8,8 @@
 #include <QMimeData>
 #include <QUrl>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::MarkRole;
@@ -111,3 +113,5 @@ TEST_F(ReadingDrop, AChosenPhotoIsOpenedWithoutTheOffer)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

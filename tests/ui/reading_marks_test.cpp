@@ -9,6 +9,8 @@
 #include <QJsonDocument>
 #include <QJsonObject>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::MarkRole;
@@ -248,3 +250,5 @@ TEST_F(ReadingMarks, APhotosStageSaysWhatItShows)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

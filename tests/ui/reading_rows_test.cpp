@@ -9,6 +9,8 @@
 #include <QCheckBox>
 #include <QSpinBox>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::MarkRole;
@@ -376,3 +378,5 @@ TEST_F(ReadingRows, ARowIsMadeMovedWidenedAndRemovedByKeysAlone)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

@@ -9,6 +9,8 @@
 #include <QPushButton>
 #include <QTest>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ui::RecordDialog;
@@ -173,3 +175,5 @@ TEST_F(Dialog, EnterWalksDownTheFieldsAndLastPressesTheButton)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

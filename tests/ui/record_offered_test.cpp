@@ -12,6 +12,8 @@
 #include <QLineEdit>
 #include <QTest>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 
@@ -108,3 +110,5 @@ TEST_F(Offered, NeitherIsARetiredPaneBeforeALesson)
     room.set({ Entity::Cover, pane }, "cover_retired", true);
     EXPECT_EQ(ui::sunlight::paneChoices(room.desk().notebook()).size(), count - 1);
 }
+
+} // namespace WASHFAST_FILE

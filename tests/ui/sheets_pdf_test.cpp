@@ -13,6 +13,8 @@
 #include <QFile>
 #include <QPainter>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using namespace washfast::ui;
@@ -239,3 +241,5 @@ TEST_F(SheetFiles, WhereNothingCanBeWrittenItIsSaid)
     view->saveRiskSheet();
     ASSERT_EQ(room.dialogs.texts(text("error")).size(), 1);
 }
+
+} // namespace WASHFAST_FILE

@@ -12,6 +12,8 @@
 #include <QTableView>
 #include <QTest>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using chemistry::ShelfWarning;
@@ -152,3 +154,5 @@ TEST_F(ShelfAges, TheTableTellsAndARetiredMixStaysOnRecord)
     EXPECT_LE(shelf.minimumSizeHint().width(), 930);
     EXPECT_LE(shelf.minimumSizeHint().height(), 660);
 }
+
+} // namespace WASHFAST_FILE

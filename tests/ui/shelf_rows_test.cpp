@@ -27,6 +27,8 @@
 #include <QTimer>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using testing::HasSubstr;
@@ -413,3 +415,5 @@ TEST_F(ShelfRows, AllOfItFitsTheSmallestWindow)
             EXPECT_FALSE(one->isVisible() && one->text().isEmpty());
     }
 }
+
+} // namespace WASHFAST_FILE

@@ -20,6 +20,8 @@
 #include <QTest>
 #include <numbers>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using density::SignKind;
@@ -363,3 +365,5 @@ TEST_F(Signs, TwoKindsOfStripesOnOnePhotoAreTwoSigns)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

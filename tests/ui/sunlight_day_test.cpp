@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using namespace washfast::ui::sunlight;
@@ -315,3 +317,5 @@ TEST_F(SunlightNotebook, TheLessonAndItsExposuresLieOnTheDay)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

@@ -12,6 +12,8 @@
 #include <QTextBrowser>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using namespace washfast::ui::sunlight;
@@ -182,3 +184,5 @@ TEST_F(SunlightPlanPage, AKeyInTheFormPlansAnewAndTakesTheAssumptionBack)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

@@ -24,6 +24,8 @@
 #include <QTimeEdit>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using namespace washfast::ui::sunlight;
@@ -302,3 +304,5 @@ TEST_F(SunlightViewTest, FollowsTheTheme)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

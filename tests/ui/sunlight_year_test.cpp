@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using namespace washfast::ui::sunlight;
@@ -115,3 +117,5 @@ TEST_F(SunlightYear, ThePaneCounts)
 }
 
 } // namespace
+
+} // namespace WASHFAST_FILE

@@ -12,6 +12,8 @@
 #include <gtest/gtest.h>
 #include <random>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::ui;
 
 namespace {
@@ -284,3 +286,5 @@ TEST(ThemeSource, ControlsHaveAnOutlineThatCanBeSeen)
     EXPECT_GE(best, graphicRatio);
     qApp->setStyleSheet({});
 }
+
+} // namespace WASHFAST_FILE

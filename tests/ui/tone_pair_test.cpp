@@ -17,6 +17,8 @@
 #include <map>
 #include <vector>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast::ui;
 
 namespace {
@@ -296,3 +298,5 @@ TEST(TonePair, SizeFollowsTheFont)
     EXPECT_GT(small.width(), small.height() * 2);
     EXPECT_GE(small.height(), 20);
 }
+
+} // namespace WASHFAST_FILE

@@ -33,6 +33,8 @@
 #include <QTest>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using ModelTester = QAbstractItemModelTester;
@@ -419,3 +421,5 @@ TEST_F(Views, ALongSearchCanBeLeft)
     EXPECT_FALSE(causes.working());
     EXPECT_TRUE(causes.panel()->heading().contains(QStringLiteral("Stopped")) || causes.answer().n > 0);
 }
+
+} // namespace WASHFAST_FILE

@@ -22,6 +22,8 @@
 #include <QTest>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 
@@ -191,3 +193,5 @@ TEST_F(WindowTest, ANotebookThatCannotBeChangedSaysSo)
     EXPECT_FALSE(room.get(print, "coat_start").has());
     EXPECT_EQ(room.childrenOf(print, Entity::Touch), 0);
 }
+
+} // namespace WASHFAST_FILE
