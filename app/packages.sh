@@ -20,6 +20,10 @@ washfast_test_packages=(
     sqlite3 libreoffice-calc-nogui unzip poppler-utils
 )
 
+# How far a build is, for NINJA_STATUS: steps done of all, share, seconds.
+# shellcheck disable=SC2034
+washfast_progress='[%f/%t, %p, %e s] '
+
 washfast_say() {
     printf '%s\n' "$*" >&2
 }

@@ -28,7 +28,7 @@ washfast_fresh "$root" "$build"
 if [ ! -f "$build/build.ninja" ]; then
     cmake -S "$root" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DWASHFAST_TESTS=OFF >&2
 fi
-cmake --build "$build" --parallel "$(nproc)" --target washfast >&2
+NINJA_STATUS=$washfast_progress cmake --build "$build" --parallel "$(nproc)" --target washfast >&2
 
 # The example is written aside and moved into place, so that a half-written one is never taken for the example.
 notebook=${1:-}

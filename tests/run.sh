@@ -1,12 +1,13 @@
 #!/usr/bin/env bash
 # Installs what is missing, builds Washfast with its tests and runs them all:
 #
-#     bash tests/run.sh [--filter REGEX] [--tidy]
+#     bash tests/run.sh [--filter REGEX] [--sanitize] [--tidy]
 #
 # --filter   only the tests whose name matches
+# --sanitize builds with the address and undefined-behaviour sanitizers, in build/sanitize (it takes several times as long)
 # --tidy     also runs clang-tidy on the source files changed since the last commit (slow: some ten seconds a file)
 #
-# The exit status is that of ctest. Everything is built in build/tests.
+# The exit status is that of ctest. Everything is built in build/tests, or build/sanitize.
 set -euo pipefail
 
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd -P)
@@ -14,18 +15,25 @@ root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd -P)
 . "$root/app/packages.sh"
 
 usage() {
-    washfast_say "Usage: bash tests/run.sh [--filter REGEX] [--tidy]"
+    washfast_say "Usage: bash tests/run.sh [--filter REGEX] [--sanitize] [--tidy]"
     exit "$1"
 }
 
 filter=.
 tidy=no
+sanitize=OFF
+place=tests
 while [ "$#" -gt 0 ]; do
     case "$1" in
     --filter)
         [ "$#" -ge 2 ] || usage 2
         filter=$2
         shift 2
+        ;;
+    --sanitize)
+        sanitize=ON
+        place=sanitize
+        shift
         ;;
     --tidy)
         tidy=yes
@@ -45,10 +53,11 @@ washfast_install "${packages[@]}"
 # From here on the same everywhere: nobody to ask, and texts and sorting as in the C locale.
 exec </dev/null
 export LC_ALL=C.UTF-8
-build="$root/build/tests"
+build="$root/build/$place"
 washfast_fresh "$root" "$build"
-cmake -S "$root" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DWASHFAST_TESTS=ON -DWASHFAST_WERROR=ON
-ninja -C "$build" -j"$(nproc)"
+cmake -S "$root" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DWASHFAST_TESTS=ON -DWASHFAST_WERROR=ON \
+    -DWASHFAST_SANITIZE=$sanitize
+NINJA_STATUS=$washfast_progress ninja -C "$build" -j"$(nproc)"
 
 if [ "$tidy" = yes ]; then
     cd "$root"
