@@ -17,10 +17,10 @@ namespace {
 constexpr qsizetype longest_number = 64;
 constexpr int first_year = 1800, last_year = 2199; // a year outside is taken for a slip of the finger
 
-QString say(const char* sentence, QStringView typed)
+/// The sentence with what was typed in the place of %1; what is long is cut.
+QString quoting(QStringView typed, const QString& sentence)
 {
-    const QString shown = typed.size() > 40 ? typed.left(39).toString() + QChar(0x2026) : typed.toString();
-    return QuantityWords::tr(sentence).arg(shown);
+    return sentence.arg(typed.size() > 40 ? typed.left(39).toString() + QChar(0x2026) : typed.toString());
 }
 
 bool isDigit(QChar c)
@@ -161,7 +161,7 @@ NumberText parseNumber(QStringView typed, DecimalMark column)
     const QStringView text = typed.trimmed();
     NumberText out;
     const auto not_a_number = [&] {
-        return refuse(out, NumberFault::NotANumber, say(QT_TRANSLATE_NOOP("Quantity", "“%1” is not a number."), text));
+        return refuse(out, NumberFault::NotANumber, quoting(text, QuantityWords::tr("“%1” is not a number.")));
     };
     if (text.isEmpty())
         return refuse(out, NumberFault::Empty, QuantityWords::tr("There is no number: the cell is empty."));
@@ -183,27 +183,25 @@ NumberText parseNumber(QStringView typed, DecimalMark column)
         if (!digits)
             return refuse(out, NumberFault::AgainstColumn,
                 column == DecimalMark::Point
-                    ? say(QT_TRANSLATE_NOOP(
-                              "Quantity", "“%1” does not fit its column, where the decimal mark is a point."),
-                        text)
-                    : say(QT_TRANSLATE_NOOP(
-                              "Quantity", "“%1” does not fit its column, where the decimal mark is a comma."),
-                        text));
+                    ? quoting(
+                        text, QuantityWords::tr("“%1” does not fit its column, where the decimal mark is a point."))
+                    : quoting(
+                        text, QuantityWords::tr("“%1” does not fit its column, where the decimal mark is a comma.")));
     } else if (read.ambiguous) {
         out.point_assumed = column == DecimalMark::Undecided && lexed->body.contains('.');
         if (!out.point_assumed)
             return refuse(out, NumberFault::Ambiguous,
-                say(QT_TRANSLATE_NOOP("Quantity",
+                quoting(text,
+                    QuantityWords::tr(
                         "“%1” can be read in two ways: its mark may stand before the decimals or between the "
-                        "thousands."),
-                    text));
+                        "thousands.")));
     }
     const QByteArray plain = lexed->exponent.isEmpty() ? *digits : *digits + 'e' + lexed->exponent;
     double value = 0;
     const auto [end, error] = std::from_chars(plain.constData(), plain.constData() + plain.size(), value);
     if (error == std::errc::result_out_of_range)
         return refuse(out, NumberFault::OutOfRange,
-            say(QT_TRANSLATE_NOOP("Quantity", "“%1” is too large or too small to be kept."), text));
+            quoting(text, QuantityWords::tr("“%1” is too large or too small to be kept.")));
     if (error != std::errc() || end != plain.constData() + plain.size())
         return not_a_number();
     out.value = lexed->negative ? -value : value;
@@ -304,9 +302,9 @@ MomentText parseMoment(QStringView typed, std::optional<QDate> day)
         return refuse(out, MomentFault::Empty, QuantityWords::tr("There is no date or time: the cell is empty."));
     if (either.match(text).hasMatch())
         return refuse(out, MomentFault::AmbiguousDay,
-            say(QT_TRANSLATE_NOOP("Quantity",
-                    "In “%1” the day and the month can be taken for one another. Write the year first: 2026-05-04."),
-                text));
+            quoting(text,
+                QuantityWords::tr(
+                    "In “%1” the day and the month can be taken for one another. Write the year first: 2026-05-04.")));
     QStringView rest = text;
     int year = 0, month = 0, date = 0;
     if (const QRegularExpressionMatch match = year_first.match(text); match.hasMatch()) {
@@ -317,8 +315,7 @@ MomentText parseMoment(QStringView typed, std::optional<QDate> day)
     } else if (const QRegularExpressionMatch dots = day_first.match(text); dots.hasMatch()) {
         if (dots.capturedLength(3) == 2)
             return refuse(out, MomentFault::ShortYear,
-                say(QT_TRANSLATE_NOOP("Quantity", "The year in “%1” has two digits. Write all four: 04.05.2026."),
-                    text));
+                quoting(text, QuantityWords::tr("The year in “%1” has two digits. Write all four: 04.05.2026.")));
         year = dots.capturedView(3).toInt();
         month = dots.capturedView(2).toInt();
         date = dots.capturedView(1).toInt();
@@ -326,16 +323,15 @@ MomentText parseMoment(QStringView typed, std::optional<QDate> day)
     }
     const auto no_moment = [&] {
         return refuse(MomentText(), MomentFault::NotAMoment,
-            say(QT_TRANSLATE_NOOP(
-                    "Quantity", "“%1” is not a date or a time. Write 2026-05-04 10:15, with hours from 0 to 23."),
-                text));
+            quoting(text,
+                QuantityWords::tr("“%1” is not a date or a time. Write 2026-05-04 10:15, with hours from 0 to 23.")));
     };
     const bool dated = rest.size() < text.size();
     if (dated) {
         const QDate found(year, month, date);
         if (!found.isValid() || year < first_year || year > last_year)
-            return refuse(out, MomentFault::NoSuchDay,
-                say(QT_TRANSLATE_NOOP("Quantity", "There is no such day as in “%1”."), text));
+            return refuse(
+                out, MomentFault::NoSuchDay, quoting(text, QuantityWords::tr("There is no such day as in “%1”.")));
         out.date = found;
         if (rest.isEmpty())
             return out;
@@ -349,16 +345,15 @@ MomentText parseMoment(QStringView typed, std::optional<QDate> day)
         return no_moment();
     if (*clock == MomentFault::NoSuchTime)
         return refuse(out, *clock,
-            say(QT_TRANSLATE_NOOP(
-                    "Quantity", "There is no such time as in “%1”: hours run to 23, minutes and seconds to 59."),
-                text));
+            quoting(text,
+                QuantityWords::tr("There is no such time as in “%1”: hours run to 23, minutes and seconds to 59.")));
     if (*clock == MomentFault::NoSuchOffset)
         return refuse(out, *clock,
-            say(QT_TRANSLATE_NOOP("Quantity", "No clock is as far from UTC as “%1” says: at most 14 hours."), text));
+            quoting(text, QuantityWords::tr("No clock is as far from UTC as “%1” says: at most 14 hours.")));
     if (!dated) {
         if (!day)
             return refuse(out, MomentFault::NeedsDate,
-                say(QT_TRANSLATE_NOOP("Quantity", "“%1” is a time without a date. Write 2026-05-04 before it."), text));
+                quoting(text, QuantityWords::tr("“%1” is a time without a date. Write 2026-05-04 before it.")));
         out.date = day;
         out.date_from_context = true;
     }

@@ -68,6 +68,8 @@ public:
     [[nodiscard]] Result<QByteArray> photo(PhotoId photo);
     [[nodiscard]] Result<QString> setting(const QString& key);
     [[nodiscard]] Outcome setSetting(const QString& key, const QString& value);
+    /// How many prints the file holds, without reading them.
+    [[nodiscard]] Result<qint64> printCount() { return connection_->integer("SELECT count(*) FROM print"); }
     /// "ok", or what SQLite found.
     [[nodiscard]] Result<QString> integrity();
     /// A whole copy in a new file.

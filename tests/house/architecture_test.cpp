@@ -153,6 +153,11 @@ INSTANTIATE_TEST_SUITE_P(Planted, ABrokenRule,
         Planted { "app/cli/list.cpp", "#include <QSqlDatabase>" },
         Planted { "app/window/main_window.cpp", "#include <sqlite3.h>" },
         Planted { "app/cli/list.cpp", "#include <QMessageBox>" },
+        Planted { "app/cli/list.cpp", "    file.script(\"PRAGMA user_version\");" },
+        Planted { "ui/term/page.cpp", "auto rows = ask(\"SELECT id FROM print\");" },
+        Planted { "core/exchange/table.cpp", "    \"INSERT INTO print VALUES (1)\"" },
+        Planted { "core/light/sky.cpp", "QString say(const char* text)" },
+        Planted { "ui/term/page.cpp", "QString tr(const char* words)" },
         Planted { "app/demo/prints.cpp", "#include \"ui/common/theme.h\"" },
         // \104 is D, \115 is M, \155 is m: spelt so that this file does not break the rule itself.
         Planted { "core/stats/fisher.cpp", "// TO\104O: two-sided" }, Planted { "ui/term/page.cpp", "FIX\115E" },
@@ -186,6 +191,9 @@ INSTANTIATE_TEST_SUITE_P(Planted, AProperLine,
         Planted { "app/window/main_window.cpp", "#include \"ui/bench/bench_view.h\"" },
         Planted { "tests/store/notebook_test.cpp", "#include <QSqlQuery>" },
         Planted { "core/stats/next.cpp", "Random random(seed);" },
+        Planted { "core/store/notebook.cpp", "    connection.script(\"PRAGMA user_version\");" },
+        Planted { "ui/term/page.cpp", "QString label = tr(\"Update the list\");" },
+        Planted { "core/quantity/field.cpp", "QString stationLabel(const char* key)" },
         Planted { "core/exchange/table.cpp", "// see https://www.w3.org/TR/work/ and a/home/b" }));
 
 TEST(Architecture, ALongFileIsFound)

@@ -89,8 +89,9 @@ public:
                 if (const QString says = includeRule(path, match.captured(1)); !says.isEmpty())
                     findings.push_back({ path, number, says });
             }
-            if (const QString says = wordRule(lines[i]); !says.isEmpty())
-                findings.push_back({ path, number, says });
+            for (const QString& says : { wordRule(lines[i]), roomRule(path, lines[i]) })
+                if (!says.isEmpty())
+                    findings.push_back({ path, number, says });
         }
         const auto length = lines.size() - (lines.last().isEmpty() ? 1 : 0);
         if (length > mostLines)
@@ -173,6 +174,23 @@ private:
             if (!coreRooms().value(room).contains(intoRoom))
                 return QStringLiteral("includes %1: core/%2 may not lean on core/%3").arg(header, room, intoRoom);
         }
+        return {};
+    }
+
+    // What belongs to one room alone: statements to core/store, the context of a room's texts to its words.h.
+    [[nodiscard]] static QString roomRule(const QString& path, const QString& line)
+    {
+        static const QRegularExpression ours(QStringLiteral("^(core|ui|app)/"));
+        static const QRegularExpression statement(
+            QStringLiteral("\"\\s*(SELECT|INSERT INTO|UPDATE|DELETE FROM|PRAGMA|CREATE TABLE|ALTER TABLE)\\s"));
+        static const QRegularExpression helper(
+            QStringLiteral("^(static |inline )?QString (tr|say|translated)\\(const char\\s?\\*"));
+        if (!ours.match(path).hasMatch())
+            return {};
+        if (!path.startsWith(QLatin1String("core/store/")) && statement.match(line).hasMatch())
+            return QStringLiteral("holds a statement for the database: those stand in core/store alone");
+        if (helper.match(line).hasMatch())
+            return QStringLiteral("makes a translation helper of its own: use the Words of the room's words.h");
         return {};
     }
 

@@ -80,7 +80,7 @@ Instant Desk::now() const
 
 void Desk::readFirst()
 {
-    const auto prints = file_->connection().integer("SELECT count(*) FROM print");
+    const auto prints = file_->printCount();
     const bool small = !prints || *prints <= smallNotebook;
     auto read = small ? file_->read() : file_->read(session_.valid() ? session_ : SessionId { -1 });
     if (!read) {
