@@ -118,8 +118,14 @@ void MainWindow::buildMenus()
 {
     buildFileMenu();
     auto* edit = menuBar()->addMenu(tr("&Edit"));
-    undo_ = edit->addAction(tr("Undo"), QKeySequence::Undo, this, [this] { services_.desk.undo(); });
-    redo_ = edit->addAction(tr("Redo"), QKeySequence::Redo, this, [this] { services_.desk.redo(); });
+    undo_ = edit->addAction(tr("Undo"), QKeySequence::Undo, this, [this] {
+        if (const auto label = services_.desk.undoLabel(); services_.desk.undo())
+            statusBar()->showMessage(tr("Undone: %1.").arg(label), messageMs);
+    });
+    redo_ = edit->addAction(tr("Redo"), QKeySequence::Redo, this, [this] {
+        if (const auto label = services_.desk.redoLabel(); services_.desk.redo())
+            statusBar()->showMessage(tr("Redone: %1.").arg(label), messageMs);
+    });
     redo_->setShortcuts({ QKeySequence(Qt::CTRL | Qt::Key_Y), QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_Z) });
     connect(edit, &QMenu::aboutToShow, this, &MainWindow::updateUndo);
 

@@ -59,6 +59,13 @@ struct Derivation {
     std::function<Known(Inputs, std::span<const ChildRows>)> compute; // one ChildRows for each of `rows`
 };
 
+/// What decides between two rows of a child table that both fit: the choices of a column, the best first, those that are
+/// equally good together (an empty text: not recorded). Without a column: how the value came to be, measured first.
+struct Preference {
+    QString column;
+    QList<QStringList> order;
+};
+
 /// Where a print finds the field. From the print: follow `via` links, or take the child row that matches `match`, then
 /// follow `after` links, then read `column`.
 struct Source {
@@ -67,6 +74,8 @@ struct Source {
     std::vector<std::pair<QString, Value>> match;
     QStringList after;
     QString column;
+    /// Of several rows that fit, which one counts (core/trial/preferred.h); empty: the last one.
+    std::vector<Preference> prefer {};
 };
 
 struct Field {

@@ -14,4 +14,8 @@ void addRinse(Catalogue& catalogue); // baths, weighings, touch
 void addReadings(Catalogue& catalogue); // density readings, signs, photos
 void addDerived(Catalogue& catalogue); // what is worked out
 
+/// Of several readings of one spot the one that counts: red before other channels (so that both tones are of one
+/// channel), a measured density before an estimate or an assumption, the better instrument; the later one of equals.
+[[nodiscard]] const std::vector<Preference>& countedReading();
+
 } // namespace washfast::fields

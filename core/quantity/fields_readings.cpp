@@ -36,8 +36,8 @@ void addReadings(Catalogue& c)
               .digits(3));
     c.add(choiceField(Reading, "reading_method", "Read by",
         { option("photo", "photo with grey card"), option("scan", "scan"), option("densitometer", "densitometer"),
-            option("by_eye", "eye, beside a scale") },
-        "How the density was found.")
+            option("by_eye", "eye, beside a scale"), option("nothing", "nothing to read") },
+        "How the density was found; \"nothing to read\" when somebody looked and no tone was left.")
               .in(at));
     c.add(numberField(Reading, "reading_lab_l", "CIE L*", "", "Lightness of the spot (D50, 2 degrees).")
               .in(at)

@@ -72,6 +72,7 @@ void addReadingRoutes(Catalogue& catalogue)
                     { QStringLiteral("reading_where"), QString(QLatin1String(spot.key)) } },
                 QuantityWords::tr("%1, %2, %3")
                     .arg(QStringLiteral("%1"), QuantityWords::tr(moment.label), QuantityWords::tr(spot.label)));
+            route.source.prefer = countedReading();
             route.group = 1 + int(&moment - moments);
             const auto stem = QStringLiteral("_%1_%2").arg(QLatin1String(moment.key), QLatin1String(spot.key));
             route.only = { QStringLiteral("reading_density") };
@@ -93,6 +94,20 @@ void addReadingRoutes(Catalogue& catalogue)
 }
 
 } // namespace
+
+const std::vector<Preference>& countedReading()
+{
+    static const std::vector<Preference> prefer {
+        { QStringLiteral("reading_channel"),
+            { { QStringLiteral("red"), QString() }, { QStringLiteral("visual") }, { QStringLiteral("green") },
+                { QStringLiteral("blue") } } },
+        {},
+        { QStringLiteral("reading_method"),
+            { { QStringLiteral("densitometer") }, { QStringLiteral("scan") }, { QStringLiteral("photo") },
+                { QString() }, { QStringLiteral("by_eye") } } },
+    };
+    return prefer;
+}
 
 void addRoutes(Catalogue& catalogue)
 {

@@ -15,10 +15,6 @@ void move(std::vector<qint64>& from, std::vector<qint64>& to, qint64 id)
     to.push_back(id);
 }
 
-std::optional<qint64> lastOf(const std::vector<qint64>& steps)
-{
-    return steps.empty() ? std::nullopt : std::optional(steps.back());
-}
 } // namespace
 
 void StepStack::follow(qint64 id, std::string_view kind, qint64 target)
@@ -27,6 +23,8 @@ void StepStack::follow(qint64 id, std::string_view kind, qint64 target)
     if (kind == "edit") {
         done_.push_back(id);
         undone_.clear();
+        if (target > 0)
+            runs_[id] = target;
     } else if (kind == "undo") {
         move(done_, undone_, target);
     } else if (kind == "redo") {
@@ -34,14 +32,27 @@ void StepStack::follow(qint64 id, std::string_view kind, qint64 target)
     }
 }
 
-std::optional<qint64> StepStack::nextUndo() const
+bool StepStack::isDone(qint64 step) const
 {
-    return lastOf(done_);
+    return std::find(done_.rbegin(), done_.rend(), step) != done_.rend();
 }
 
-std::optional<qint64> StepStack::nextRedo() const
+qint64 StepStack::runOf(qint64 step) const
 {
-    return lastOf(undone_);
+    const auto found = runs_.find(step);
+    return found == runs_.end() ? step : found->second;
+}
+
+std::vector<qint64> StepStack::lastRun(const std::vector<qint64>& steps) const
+{
+    std::vector<qint64> run;
+    for (auto step = steps.rbegin(); step != steps.rend(); ++step) {
+        const bool belongs = run.empty() || (runOf(*step) == runOf(run.front()) && runOf(*step) != open_run_);
+        if (!belongs)
+            break;
+        run.push_back(*step);
+    }
+    return run;
 }
 
 } // namespace washfast::store

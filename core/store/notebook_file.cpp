@@ -9,6 +9,7 @@
 #include <QFile>
 #include <QFileInfo>
 #include <QUuid>
+#include <algorithm>
 #include <set>
 
 namespace washfast::store {
@@ -221,8 +222,7 @@ Result<std::optional<SessionId>> NotebookFile::latestSession()
     return *id > 0 ? std::optional(SessionId { *id }) : std::nullopt;
 }
 
-Result<qint64> NotebookFile::performAs(
-    const char* kind, qint64 target, const QString& label, const std::function<Outcome(Writer&)>& work)
+Result<qint64> NotebookFile::performAs(const char* kind, const QString& label, const std::vector<StepWork>& steps)
 {
     if (access_ == Access::ReadOnlyTooNew)
         return Error { Trouble::ReadOnly,
@@ -234,6 +234,24 @@ Result<qint64> NotebookFile::performAs(
     auto transaction = Transaction::begin(*connection_);
     if (!transaction)
         return transaction.error();
+    qint64 last = 0;
+    for (const auto& one : steps) {
+        const auto step = writeStep(kind, label, one);
+        if (!step)
+            return step.error();
+        last = std::max(last, *step);
+    }
+    if (last == 0)
+        return qint64(0); // rolled back: nothing changed
+    if (auto done = (*transaction)->commit(); !done)
+        return done.error();
+    (void)followSteps().ok(); // the step is on disk whatever comes now; nextUndo reads on
+    return last;
+}
+
+/// Inside a transaction. Gives the step's id, 0 when nothing was changed by it.
+Result<qint64> NotebookFile::writeStep(const char* kind, const QString& label, const StepWork& what)
+{
     auto insert
         = connection_->prepare("INSERT INTO step(uuid, at, label, kind, target, window) VALUES (?, ?, ?, ?, ?, ?)");
     if (!insert)
@@ -242,14 +260,14 @@ Result<qint64> NotebookFile::performAs(
         .bind(1, QDateTime::currentDateTimeUtc().toString(Qt::ISODateWithMs))
         .bind(2, label.isNull() ? QStringLiteral("") : label)
         .bind(3, std::string_view(kind));
-    if (target > 0)
-        insert->bind(4, target);
+    if (what.target > 0)
+        insert->bind(4, what.target);
     insert->bind(5, window_);
     if (auto done = insert->run(); !done)
         return done.error();
     const auto step = connection_->lastId();
     Writer writer(*connection_, *catalogue_);
-    if (auto done = work(writer); !done)
+    if (auto done = what.work(writer); !done)
         return done.error();
     if (!connection_->inTransaction()) // SQLite takes everything back by itself when the disk is full
         return Error { Trouble::Failed, Words::tr("The step was broken off; nothing of it was saved."), path_ };
@@ -257,28 +275,23 @@ Result<qint64> NotebookFile::performAs(
         = connection_->integer("SELECT EXISTS (SELECT 1 FROM history WHERE step = (SELECT max(id) FROM step))");
     if (!written)
         return written.error();
-    if (*written == 0)
-        return qint64(0); // rolled back: nothing changed
     auto close = connection_->prepare("UPDATE step SET closed = 1 WHERE id = ?");
     if (!close)
         return close.error();
     close->bind(0, step);
     if (auto done = close->run(); !done)
         return done.error();
-    if (auto done = (*transaction)->commit(); !done)
-        return done.error();
-    (void)followSteps().ok(); // the step is on disk whatever comes now; nextUndo reads on
-    return step;
+    return *written == 0 ? qint64(0) : step;
 }
 
-Result<qint64> NotebookFile::perform(const QString& label, const std::function<Outcome(Writer&)>& work)
+Result<qint64> NotebookFile::perform(const QString& label, const std::function<Outcome(Writer&)>& work, qint64 run)
 {
-    return performAs("edit", 0, label, work);
+    return performAs("edit", label, { { run, work } });
 }
 
 Result<qint64> NotebookFile::performOrigin(const QString& label, const std::function<Outcome(Writer&)>& work)
 {
-    return performAs("origin", 0, label, work);
+    return performAs("origin", label, { { 0, work } });
 }
 
 bool NotebookFile::changedElsewhere()

@@ -45,11 +45,17 @@ public:
     [[nodiscard]] Result<std::optional<SessionId>> latestSession();
 
     /// Runs `work` as one step: all of it is written, or nothing. A step that changes nothing leaves no trace.
-    [[nodiscard]] Result<qint64> perform(const QString& label, const std::function<Outcome(Writer&)>& work);
+    /// `run`: the first step of a run that this one goes on with; undo takes back a run as one.
+    [[nodiscard]] Result<qint64> perform(
+        const QString& label, const std::function<Outcome(Writer&)>& work, qint64 run = 0);
     /// For rows that a program makes (an example notebook): cannot be undone.
     [[nodiscard]] Result<qint64> performOrigin(const QString& label, const std::function<Outcome(Writer&)>& work);
 
-    /// What undo and redo would do now; nothing when there is nothing.
+    /// While a run goes on its steps are undone one by one; 0: none goes on.
+    void setOpenRun(qint64 first) { stack_.setOpenRun(first); }
+    /// False when the step was undone.
+    [[nodiscard]] Result<bool> isDone(qint64 step);
+    /// What undo and redo would do now; nothing when there is nothing. The label is that of the run's latest step.
     [[nodiscard]] Result<std::optional<StepInfo>> nextUndo();
     [[nodiscard]] Result<std::optional<StepInfo>> nextRedo();
     /// Error Conflict when a field has been changed since by somebody else.
@@ -87,13 +93,18 @@ private:
     [[nodiscard]] Outcome readSchema();
     [[nodiscard]] Outcome upgrade(const OpenOptions& options);
     [[nodiscard]] Outcome findColumns();
-    [[nodiscard]] Result<qint64> performAs(
-        const char* kind, qint64 target, const QString& label, const std::function<Outcome(Writer&)>& work);
+    struct StepWork {
+        qint64 target = 0; // the step that is reversed, or with which an edit's run began
+        std::function<Outcome(Writer&)> work;
+    };
+    [[nodiscard]] Result<qint64> performAs(const char* kind, const QString& label, const std::vector<StepWork>& steps);
+    [[nodiscard]] Result<qint64> writeStep(const char* kind, const QString& label, const StepWork& what);
     [[nodiscard]] Outcome followSteps();
-    [[nodiscard]] Result<std::optional<StepInfo>> stepInfo(std::optional<qint64> step);
+    [[nodiscard]] Result<std::optional<StepInfo>> stepInfo(const std::vector<qint64>& steps);
+    [[nodiscard]] Result<std::vector<HistoryEntry>> entriesOf(qint64 step);
     [[nodiscard]] Result<std::vector<Change>> applyChanges(Notebook& notebook);
     [[nodiscard]] Outcome moveChildren(Notebook& notebook, qint64 print, std::vector<Change>& changes);
-    [[nodiscard]] Outcome reverse(qint64 step, bool forward, const QString& label);
+    [[nodiscard]] Outcome reverse(const std::vector<qint64>& steps, bool forward, const QString& label);
 
     QString path_;
     const Catalogue* catalogue_;

@@ -1,27 +1,39 @@
 #include "core/store/print_fields.h"
 
 #include "core/store/words.h"
+#include "core/trial/preferred.h"
 
 namespace washfast::store {
 
 namespace {
 
-/// The child row that a source matches, or nothing.
+/// The child row that a source reads from, or nothing.
 Result<std::optional<qint64>> findChild(Writer& writer, PrintId print, const Source& source)
 {
     const auto ids = writer.children(*source.child, print.value);
     if (!ids)
         return ids.error();
     std::optional<qint64> found;
+    Rank best {};
     for (const auto id : *ids) {
         const auto record = writer.read({ *source.child, id });
         if (!record)
             return record.error();
+        const auto in = [&](const QString& key) {
+            return (*record)->values[size_t(writer.catalogue().column(*source.child, key))];
+        };
         bool fits = record->has_value();
         for (const auto& [key, value] : source.match)
-            fits = fits && (*record)->values[size_t(writer.catalogue().column(*source.child, key))].value == value;
-        if (fits)
-            found = id; // the last one, as in reading
+            fits = fits && in(key).value == value;
+        if (!fits)
+            continue;
+        // The one that counts, else the last one, as in reading.
+        const auto rank
+            = source.prefer.empty() || !source.after.isEmpty() ? Rank {} : rankOf(source.prefer, in(source.column), in);
+        if (found && best < rank)
+            continue;
+        found = id;
+        best = rank;
     }
     return found;
 }

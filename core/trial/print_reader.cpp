@@ -1,5 +1,7 @@
 #include "core/trial/print_reader.h"
 
+#include "core/trial/preferred.h"
+
 namespace washfast {
 
 PrintReader::PrintReader(const Notebook& notebook)
@@ -62,6 +64,7 @@ PrintReader::Plan PrintReader::planFor(const Field& field) const
     addSteps(source.after, plan.after, entity);
     plan.entity = entity;
     plan.column = catalogue.column(entity, source.column);
+    plan.source = source.prefer.empty() ? nullptr : &source;
     return plan;
 }
 
@@ -77,6 +80,19 @@ bool PrintReader::follow(const std::vector<Step>& steps, Entity& entity, int& ro
             return false;
     }
     return true;
+}
+
+/// Of two child rows that fit, whether the first counts and not the second, which is the later one.
+bool PrintReader::countsBefore(const Plan& plan, int row, int other) const
+{
+    if (!plan.source)
+        return false; // the last one wins: a later entry replaces an earlier one
+    const auto& table = notebook_->table(*plan.child);
+    const auto rank = [&](int of) {
+        return rankOf(plan.source->prefer, table.at(of, plan.column),
+            [&](const QString& column) { return table.at(of, notebook_->catalogue().column(*plan.child, column)); });
+    };
+    return rank(row) < rank(other);
 }
 
 bool PrintReader::locate(const Plan& plan, int print_row, Entity& entity, int& row) const
@@ -96,7 +112,7 @@ bool PrintReader::locate(const Plan& plan, int print_row, Entity& entity, int& r
                     && (match.is_choice ? double(std::get<ChoiceColumn>(column)[size_t(candidate)]) == match.number
                                         : std::get<NumberColumn>(column)[size_t(candidate)] == match.number);
             }
-            if (fits) { // the last one wins: a later reading of the same spot replaces an earlier one
+            if (fits && !(found && countsBefore(plan, row, candidate))) {
                 row = candidate;
                 found = true;
             }

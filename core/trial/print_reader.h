@@ -45,6 +45,7 @@ private:
         std::vector<Match> match;
         Entity entity = Entity::Print; // of the last row
         int column = -1;
+        const Source* source = nullptr; // when it says which of several rows counts
         std::vector<int> inputs; // derived
         std::vector<RowsPlan> rows;
         const Derivation* derivation = nullptr;
@@ -54,6 +55,7 @@ private:
     void addSteps(const QStringList& links, std::vector<Step>& steps, Entity& entity) const;
     [[nodiscard]] bool follow(const std::vector<Step>& steps, Entity& entity, int& row) const;
     [[nodiscard]] bool locate(const Plan& plan, int print_row, Entity& entity, int& row) const;
+    [[nodiscard]] bool countsBefore(const Plan& plan, int row, int other) const;
     [[nodiscard]] ChildRows rowsOf(const RowsPlan& plan, int print_row) const;
     [[nodiscard]] Known work(const Plan& plan, int print_row) const;
 

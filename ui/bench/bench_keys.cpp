@@ -91,9 +91,7 @@ void BenchView::answer(BenchTable::Ask what, const QString& text)
     case Ask::Touch:
         return touch(text.toInt());
     case Ask::Type:
-        if (table_->currentIndex().isValid())
-            enterRows(readIdFor(model_->states(table_->currentIndex().row())), text);
-        return;
+        return enterRows(LackOf::Tones, text);
     case Ask::Form:
         return openForm(true);
     case Ask::Page:
@@ -107,7 +105,7 @@ void BenchView::answer(BenchTable::Ask what, const QString& text)
     case Ask::Light:
         return readLight();
     case Ask::RowByRow:
-        return enterRows(entry_->entryId() == lightId() ? QString() : entry_->entryId());
+        return enterRows(stationNow() == Station::Read ? LackOf::Tones : LackOf::Anything);
     case Ask::Alike:
         return chooseAlike();
     case Ask::Leave:
@@ -149,7 +147,7 @@ void BenchView::press()
     const auto what = plan();
     if (what.press == Press::Nothing) {
         if (station == Station::Read)
-            enterRows(readIdFor(model_->states(table_->currentIndex().row())));
+            enterRows(LackOf::Tones);
         else
             Q_EMIT say(pressRefusal(leadingState(), station));
         return;
@@ -260,28 +258,21 @@ QVector<qint64> BenchView::rowsToEnter() const
     return model_->prints().mid(table_->currentIndex().row());
 }
 
-void BenchView::enterRows(const QString& entry_id, const QString& typed)
+void BenchView::enterRows(LackOf lack, const QString& typed)
 {
     const auto prints = rowsToEnter();
     if (prints.isEmpty() || !mayWrite())
         return;
-    auto id = entry_id;
-    if (id.isEmpty()) {
-        const auto& states = model_->states(model_->rowOf(prints.front()));
-        id = stationNow() == Station::Read ? readIdFor(states) : weighId(weighStateFor(states));
-    }
-    entry_->begin(id, prints, typed);
-    if (prints.size() > 1)
+    const bool one_by_one = chosen().size() > 1;
+    entry_->begin({ prints, lack, !one_by_one, !typed.isEmpty() }, typed);
+    if (const int row = model_->rowOf(entry_->print()); row >= 0)
         table_->selectionModel()->setCurrentIndex(
-            model_->index(model_->rowOf(prints.front()), table_->currentIndex().column()),
-            QItemSelectionModel::NoUpdate);
+            model_->index(row, table_->currentIndex().column()), QItemSelectionModel::NoUpdate);
 }
 
 void BenchView::weigh()
 {
-    const auto prints = rowsToEnter();
-    if (!prints.isEmpty())
-        enterRows(weighId(weighStateFor(model_->states(model_->rowOf(prints.front())))));
+    enterRows(LackOf::Masses);
 }
 
 void BenchView::readLight()
@@ -296,7 +287,7 @@ void BenchView::readLight()
         Q_EMIT say(tr("No sheet is being exposed, so there is nothing to read the light for."));
         return;
     }
-    entry_->begin(lightId(), exposed);
+    entry_->beginLight();
 }
 
 void BenchView::chooseAlike()

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "ui/bench/bench_table.h"
+#include "ui/bench/entry_run.h"
 #include "ui/bench/steps.h"
 #include "ui/common/view.h"
 
@@ -85,7 +86,7 @@ private:
     void remove();
     void weigh();
     void readLight();
-    void enterRows(const QString& entry_id, const QString& typed = {});
+    void enterRows(LackOf lack, const QString& typed = {});
     void chooseAlike();
     [[nodiscard]] QVector<qint64> rowsToEnter() const;
     void backToTable();

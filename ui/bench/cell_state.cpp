@@ -1,5 +1,7 @@
 #include "ui/bench/cell_state.h"
 
+#include "core/trial/day_after.h"
+
 #include <algorithm>
 #include <limits>
 
@@ -117,14 +119,13 @@ CellState exposures(const PrintReader& reader, int row, const Instant& now, cons
     return all;
 }
 
-CellState readings(const PrintReader& reader, int row)
+CellState readings(const PrintReader& reader, int row, const ToneAfter& tone)
 {
     CellState state;
     state.count = int(reader.notebook().children(Entity::Reading, reader.notebook().prints().id(row)).size());
     const auto outcome = reader.get(row, u"print_outcome");
     state.failed = reader.get(row, u"failed").yes().value_or(false);
-    const bool last = reader.get(row, u"density_day_after_deepest").has();
-    if (last || outcome.has())
+    if (tone.state == ToneAfter::State::Read || (outcome.has() && !tone.waits()))
         state.stage = Stage::Done;
     else if (state.count > 0)
         state.stage = Stage::Begun;
@@ -166,10 +167,18 @@ void markOrder(SheetStates& states, bool rinsed)
             endNotNoted(state);
     }
     for (auto& state : states)
-        if (state.stage == Stage::Waiting) {
+        if (state.stage == Stage::Waiting || state.stage == Stage::Begun) {
             state.next = true;
             break;
         }
+}
+
+/// Rinsed with a tone from before: it is not finished without the one of the day after.
+void markDayAfter(CellState& read, const CellState& rinse, const ToneAfter& tone, const Instant& now)
+{
+    const bool out = rinse.stage == Stage::Done || rinse.stage == Stage::Passed;
+    read.waits_day_after = read.stage == Stage::Begun && tone.waits() && out;
+    read.due = read.waits_day_after && tone.due(now);
 }
 
 } // namespace
@@ -184,7 +193,8 @@ SheetStates sheetStates(const PrintReader& reader, int row, const Instant& now, 
     for (const auto station : { Station::Coat, Station::Dry, Station::Hold, Station::Rinse })
         at(states, station) = between(reader.get(row, startKey(station)), reader.get(row, endKey(station)), now);
     at(states, Station::Expose) = exposures(reader, row, now, coming.dose);
-    at(states, Station::Read) = readings(reader, row);
+    const auto tone = toneAfter(reader, row);
+    at(states, Station::Read) = readings(reader, row, tone);
 
     auto& coat = at(states, Station::Coat);
     if (coat.stage != Stage::Waiting)
@@ -217,12 +227,13 @@ SheetStates sheetStates(const PrintReader& reader, int row, const Instant& now, 
         if (at(states, Station::Hold).stage == Stage::Waiting)
             at(states, Station::Hold).stage = Stage::Passed;
     }
-    markOrder(states, reader.get(row, u"density_day_after_deepest").has());
+    markOrder(states, tone.state == ToneAfter::State::Read);
     for (const auto station : printStations) {
         auto& state = at(states, station);
         if (state.stage == Stage::Running && state.since && endForgotten(station, *state.since, now))
             endNotNoted(state);
     }
+    markDayAfter(at(states, Station::Read), rinse, tone, now);
     return states;
 }
 

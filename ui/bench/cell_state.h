@@ -20,7 +20,7 @@ namespace washfast::ui {
 enum class Stage {
     Waiting, // nothing recorded, and the sheet can still come here
     Running, // begun, not ended
-    Done, // ended; at Read: the tone of the day after or an outcome is there
+    Done, // ended; at Read: the tone a day after is there, or an outcome and no tone before the rinse that waits for it
     Begun, // at Read: some readings are there, not the last ones
     Passed // nothing recorded, but the sheet has gone on without it, or does not come here at all
 };
@@ -39,6 +39,8 @@ struct CellState {
     std::optional<drying::Bracket> left_min; // running: until the goal is reached, or until it is dry; may be infinite
     int count = 0; // Expose: how many exposures; Rinse: how many baths; Read: how many readings
     bool failed = false; // Read: an outcome other than kept was noted
+    bool waits_day_after = false; // Read: rinsed, and the tone a day after is not read yet
+    bool due = false; // Read: its day has come
     bool contradicts = false; // it ends before it begins
     bool end_missing = false; // the sheet has left without anybody noting when
 
@@ -75,13 +77,16 @@ using SheetStates = std::array<CellState, printStations.size()>;
 [[nodiscard]] QString stateSentence(
     const CellState& state, Station station, const Catalogue& catalogue, const QLocale& locale);
 
-/// How many sheets are where: the station at which each one is now, else the one it waits for, else finished.
+/// How many sheets are where: the station at which each one is now, else the one it waits for, else finished. With the
+/// tone before the rinse only a sheet is not finished.
 struct BenchCounts {
     int all = 0;
     int not_begun = 0;
     int finished = 0;
     std::array<int, printStations.size()> running {};
     std::array<int, printStations.size()> waiting {}; // begun, and between two stations
+    int day_after = 0; // rinsed, the tone a day after is still to come
+    int due = 0; // the tone a day after can be read now
 };
 [[nodiscard]] BenchCounts countSheets(const std::vector<SheetStates>& sheets);
 /// "24 prints: 4 not begun · 6 at Dry · 9 at Expose · 3 waiting for Rinse · 2 finished".

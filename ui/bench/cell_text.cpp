@@ -105,7 +105,9 @@ QString stateText(const CellState& state, const QLocale& locale)
             return BenchWords::tr("end?");
         return state.minutes ? durationText(*state.minutes, locale) : BenchWords::tr("done");
     case Stage::Begun:
-        return BenchWords::tr("begun");
+        return state.due            ? BenchWords::tr("due")
+            : state.waits_day_after ? BenchWords::tr("next day")
+                                    : BenchWords::tr("begun");
     case Stage::Passed:
         return QStringLiteral("–");
     }
@@ -178,7 +180,9 @@ QString stateSentence(const CellState& state, Station station, const Catalogue& 
                      .arg(timeOfDay(state.since.value_or(Instant {}), locale), clockText(state.minutes.value_or(0.0)));
         break;
     case Stage::Begun:
-        parts << BenchWords::tr("begun");
+        parts << (state.due             ? BenchWords::tr("the reading a day after is due")
+                : state.waits_day_after ? BenchWords::tr("waiting for the reading a day after")
+                                        : BenchWords::tr("begun"));
         break;
     case Stage::Passed:
         parts << BenchWords::tr("not logged");
@@ -235,8 +239,11 @@ BenchCounts countSheets(const std::vector<SheetStates>& sheets)
             continue;
         }
         const auto next = std::find_if(states.begin(), states.end(), [](const CellState& s) { return s.next; });
-        if (stateAt(states, Station::Read).stage == Stage::Done)
+        const auto& read = stateAt(states, Station::Read);
+        if (read.stage == Stage::Done)
             ++counts.finished;
+        else if (read.waits_day_after)
+            ++(read.due ? counts.due : counts.day_after);
         else if (!begun)
             ++counts.not_begun;
         else if (next != states.end())
@@ -258,6 +265,10 @@ QString countsText(const BenchCounts& counts)
     for (const auto station : printStations)
         if (const int n = counts.waiting[size_t(station) - size_t(Station::Coat)]; n > 0)
             parts << BenchWords::tr("%1 waiting for %2").arg(QString::number(n), stationLabel(station));
+    if (counts.day_after > 0)
+        parts << BenchWords::tr("%n waiting for the day after", nullptr, counts.day_after);
+    if (counts.due > 0)
+        parts << BenchWords::tr("%n due: reading a day after", nullptr, counts.due);
     if (counts.finished > 0)
         parts << BenchWords::tr("%n finished", nullptr, counts.finished);
     const auto all = BenchWords::prints(counts.all);

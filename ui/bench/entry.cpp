@@ -114,16 +114,25 @@ QString weighStateFor(const SheetStates& states)
     return begun(Station::Coat) ? QStringLiteral("coated") : QStringLiteral("bare");
 }
 
-QString readIdFor(const SheetStates& states)
+bool wasInLight(const SheetStates& states)
 {
     const auto begun = [&](Station station) {
         const auto stage = stateAt(states, station).stage;
         return stage == Stage::Running || stage == Stage::Done;
     };
+    const bool control = stateAt(states, Station::Expose).stage == Stage::Passed
+        && stateAt(states, Station::Dry).stage != Stage::Waiting
+        && stateAt(states, Station::Dry).stage != Stage::Running;
+    return begun(Station::Expose) || begun(Station::Hold) || control;
+}
+
+QString readIdFor(const SheetStates& states)
+{
+    const auto rinse = stateAt(states, Station::Rinse).stage;
     QString when = QStringLiteral("coated");
-    if (begun(Station::Rinse))
+    if (rinse == Stage::Running || rinse == Stage::Done || rinse == Stage::Passed)
         when = QStringLiteral("day_after");
-    else if (begun(Station::Expose) || begun(Station::Hold))
+    else if (wasInLight(states))
         when = QStringLiteral("before_rinse");
     return readId(when, QStringLiteral("deepest"));
 }
@@ -143,20 +152,31 @@ Known entered(const Desk& desk, qint64 print, const Entry& entry)
     return {};
 }
 
-Outcome writeEntry(store::Writer& writer, qint64 print, const Entry& entry, const Known& value, const QString& method,
-    const QString& channel, const Instant& now)
+Held heldBy(const Desk& desk, qint64 print, const Entry& entry, const ReadBy& by)
+{
+    if (entry.kind == Entry::Kind::Weighing && entry.weigh_state == QLatin1String("drying"))
+        return {}; // a new one is added
+    if (entry.kind != Entry::Kind::Reading)
+        return { entered(desk, print, entry), {} };
+    const auto there = readingsOf(desk.notebook(), print);
+    const auto* same = sameReading(there, { entry.when, entry.where, by.method, by.channel });
+    return same ? Held { same->density, sourceWords(desk.catalogue(), same->kind) } : Held {};
+}
+
+Outcome writeEntry(store::Writer& writer, qint64 print, const Entry& entry, const Known& value, const ReadBy& by,
+    const Instant& now, const std::optional<Known>& seen)
 {
     switch (entry.kind) {
     case Entry::Kind::Light:
         return addLight(writer, print, value, now);
     case Entry::Kind::Weighing:
-        return enterWeighing(writer, print, entry.weigh_state, value, now);
+        return enterWeighing(writer, print, entry.weigh_state, value, now, seen);
     case Entry::Kind::Reading:
-        return enterReading(writer, print, { entry.when, entry.where, method, channel }, value, now);
+        return enterReading(writer, print, { entry.when, entry.where, by.method, by.channel }, value, now, seen);
     case Entry::Kind::PrintField:
         break;
     }
-    return store::setPrintField(writer, PrintId { print }, entry.field->key, value, true);
+    return store::setPrintField(writer, PrintId { print }, entry.field->key, value, true, seen);
 }
 
 } // namespace washfast::ui

@@ -25,6 +25,8 @@ struct Entry {
 [[nodiscard]] QString fieldId(const QString& key);
 [[nodiscard]] QString lightId();
 
+/// True from the exposure on; for a control, which gets no light, once it is dry.
+[[nodiscard]] bool wasInLight(const SheetStates& states);
 /// What is most likely weighed now: bare, just coated, while drying, before exposure, before the rinse.
 [[nodiscard]] QString weighStateFor(const SheetStates& states);
 /// What is most likely read now: the deepest tone, coated, before the rinse or a day after.
@@ -32,8 +34,19 @@ struct Entry {
 
 /// What the print has of it; unknown for a weighing while drying, which is always a new one, and for light.
 [[nodiscard]] Known entered(const Desk& desk, qint64 print, const Entry& entry);
-/// `method` and `channel` go with a density; they may be empty.
+/// How a density was read and in which channel: keys, or empty when it is not said.
+struct ReadBy {
+    QString method, channel;
+};
+/// The value that would be replaced. A density that was read by another instrument or in another channel is none: the
+/// new one goes beside it.
+struct Held {
+    Known value;
+    QString source; // "scan, red"; empty when it is not recorded
+};
+[[nodiscard]] Held heldBy(const Desk& desk, qint64 print, const Entry& entry, const ReadBy& by);
+/// With `seen`, only if what is there is still that; else error Conflict.
 [[nodiscard]] Outcome writeEntry(store::Writer& writer, qint64 print, const Entry& entry, const Known& value,
-    const QString& method, const QString& channel, const Instant& now);
+    const ReadBy& by, const Instant& now, const std::optional<Known>& seen = std::nullopt);
 
 } // namespace washfast::ui

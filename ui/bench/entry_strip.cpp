@@ -8,8 +8,10 @@
 #include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
+#include <QSignalBlocker>
 #include <QToolButton>
 #include <algorithm>
+#include <set>
 
 namespace washfast::ui {
 
@@ -18,12 +20,19 @@ namespace {
 constexpr int lineWidth = 110;
 constexpr int mostListed = 18;
 
+/// Of the first thing that is offered: what each row lacks.
+QString missingId()
+{
+    return QStringLiteral("missing");
+}
+
 QComboBox* choiceBox(const Field& field, const QString& unsaid, QWidget* parent)
 {
     auto* box = new QComboBox(parent);
     box->addItem(unsaid, QString());
     for (const auto& choice : field.choices)
-        box->addItem(choice.label, choice.key);
+        if (choice.key != nothingToReadKey()) // a number was read; typing - says that there is none
+            box->addItem(choice.label, choice.key);
     box->setAccessibleName(field.label);
     box->setToolTip(field.description);
     return box;
@@ -31,9 +40,10 @@ QComboBox* choiceBox(const Field& field, const QString& unsaid, QWidget* parent)
 
 } // namespace
 
-EntryStrip::EntryStrip(Desk& desk, const BenchModel& model, const Theme& theme, QWidget* parent)
+EntryStrip::EntryStrip(Desk& desk, Dialogs& dialogs, const BenchModel& model, const Theme& theme, QWidget* parent)
     : QWidget(parent)
     , desk_(desk)
+    , dialogs_(dialogs)
     , model_(model)
     , theme_(theme)
     , entries_(entriesOf(desk.catalogue()))
@@ -45,10 +55,24 @@ EntryStrip::EntryStrip(Desk& desk, const BenchModel& model, const Theme& theme, 
     , unit_(new QLabel(this))
     , so_far_(new QLabel(this))
     , under_(new QLabel(this))
+    , hint_(new QLabel(this))
     , close_(new QToolButton(this))
 {
+    build();
+    listen();
+    setTheme(theme);
+}
+
+EntryStrip::~EntryStrip()
+{
+    endRun();
+}
+
+void EntryStrip::build()
+{
+    what_->addItem(tr("What is missing on each row"), missingId());
     for (const auto& one : entries_) {
-        if (one.starts_group && what_->count() > 0)
+        if (one.starts_group || &one == &entries_.front())
             what_->insertSeparator(what_->count());
         what_->addItem(one.field->unit.isEmpty() ? one.label : tr("%1 [%2]").arg(one.label, one.field->unit), one.id);
     }
@@ -62,8 +86,11 @@ EntryStrip::EntryStrip(Desk& desk, const BenchModel& model, const Theme& theme, 
     close_->setText(QStringLiteral("✕"));
     close_->setAccessibleName(tr("Back to the table"));
     close_->setToolTip(tr("Back to the table (Escape)"));
-    under_->setFont(textFont(font(), TextSize::Small));
-    under_->setTextFormat(Qt::PlainText);
+    for (auto* label : { under_, hint_ }) {
+        label->setFont(textFont(font(), TextSize::Small));
+        label->setTextFormat(Qt::PlainText);
+        label->setWordWrap(true);
+    }
     under_->hide();
     so_far_->setTextFormat(Qt::PlainText);
 
@@ -84,24 +111,37 @@ EntryStrip::EntryStrip(Desk& desk, const BenchModel& model, const Theme& theme, 
     column->setSpacing(2);
     column->addLayout(row);
     column->addWidget(under_);
+    column->addWidget(hint_);
+}
 
-    connect(what_, &QComboBox::currentIndexChanged, this, [this] { showTurn(); });
+void EntryStrip::listen()
+{
+    connect(what_, &QComboBox::currentIndexChanged, this, &EntryStrip::changeWhat);
     connect(what_, &QComboBox::activated, this, [this] { line_->setFocus(); });
-    connect(method_, &QComboBox::activated, this, [this] { line_->setFocus(); });
-    connect(channel_, &QComboBox::activated, this, [this] { line_->setFocus(); });
+    for (auto* box : { method_, channel_ }) {
+        connect(box, &QComboBox::currentIndexChanged, this, &EntryStrip::showTurn);
+        connect(box, &QComboBox::activated, this, [this] { line_->setFocus(); });
+    }
     connect(close_, &QToolButton::clicked, this, &EntryStrip::finish);
-    connect(&desk, &Desk::changed, this, [this] {
+    connect(&desk_, &Desk::changed, this, [this] {
         if (isVisible())
             showTurn();
     });
-    setTheme(theme);
+}
+
+const Entry* EntryStrip::find(const QString& id) const
+{
+    const auto it = std::find_if(entries_.begin(), entries_.end(), [&](const Entry& one) { return one.id == id; });
+    return it == entries_.end() ? nullptr : &*it;
 }
 
 const Entry& EntryStrip::entry() const
 {
-    const auto id = what_->currentData().toString();
-    const auto it = std::find_if(entries_.begin(), entries_.end(), [&](const Entry& one) { return one.id == id; });
-    return it == entries_.end() ? entries_.front() : *it;
+    auto id = what_->currentData().toString();
+    if (id == missingId() && at_ < int(turns_.size()))
+        id = turns_[size_t(at_)].entry_id;
+    const auto* found = find(id);
+    return found ? *found : entries_.front();
 }
 
 QString EntryStrip::entryId() const
@@ -109,14 +149,24 @@ QString EntryStrip::entryId() const
     return entry().id;
 }
 
+ReadBy EntryStrip::readBy() const
+{
+    return { method_->currentData().toString(), channel_->currentData().toString() };
+}
+
 qint64 EntryStrip::print() const
 {
-    return entry().kind == Entry::Kind::Light || at_ >= prints_.size() ? 0 : prints_[at_];
+    return entry().kind == Entry::Kind::Light || at_ >= int(turns_.size()) ? 0 : turns_[size_t(at_)].print;
 }
 
 QString EntryStrip::complaint() const
 {
     return under_->isHidden() ? QString() : under_->text();
+}
+
+QString EntryStrip::hint() const
+{
+    return hint_->isHidden() ? QString() : hint_->text();
 }
 
 QVector<qint64> EntryStrip::concerned() const
@@ -130,15 +180,41 @@ QVector<qint64> EntryStrip::concerned() const
     return exposed;
 }
 
-void EntryStrip::begin(const QString& entry_id, const QVector<qint64>& prints, const QString& typed)
+void EntryStrip::begin(const RunWanted& wanted, const QString& typed)
 {
-    prints_ = prints;
+    endRun();
+    wanted_ = wanted;
+    auto run
+        = runOf(desk_, wanted_, [this](qint64 id) -> const SheetStates& { return model_.states(model_.rowOf(id)); });
+    complete_ = run.complete;
+    const auto id = run.mixed() || run.turns.empty() ? missingId() : run.turns.front().entry_id;
+    turns_ = std::move(run.turns);
+    {
+        const QSignalBlocker quiet(what_);
+        what_->setCurrentIndex(std::max(0, what_->findData(id)));
+    }
+    open(typed);
+}
+
+void EntryStrip::beginLight()
+{
+    endRun();
+    wanted_ = {};
+    turns_.clear();
+    complete_ = 0;
+    {
+        const QSignalBlocker quiet(what_);
+        what_->setCurrentIndex(what_->findData(lightId()));
+    }
+    open({});
+}
+
+void EntryStrip::open(const QString& typed)
+{
     at_ = 0;
-    taken_ = 0;
+    light_taken_ = false;
     complain({}, false);
     line_->clear();
-    if (const int index = what_->findData(entry_id); index >= 0)
-        what_->setCurrentIndex(index);
     showTurn();
     show();
     line_->setFocus(Qt::OtherFocusReason);
@@ -146,11 +222,37 @@ void EntryStrip::begin(const QString& entry_id, const QVector<qint64>& prints, c
         line_->setText(typed);
 }
 
+/// The person says what is to be entered: for all the prints, or again what each of them lacks.
+void EntryStrip::changeWhat()
+{
+    const auto id = what_->currentData().toString();
+    const auto here = at_ < int(turns_.size()) ? turns_[size_t(at_)].print : 0;
+    answer_ = Answer::NotAsked; // it was about something else
+    if (id != lightId() && !wanted_.prints.isEmpty()) {
+        EntryRun run;
+        if (id == missingId())
+            run = runOf(
+                desk_, wanted_, [this](qint64 one) -> const SheetStates& { return model_.states(model_.rowOf(one)); });
+        else
+            for (const auto print : std::as_const(wanted_.prints))
+                run.turns.push_back({ print, id });
+        turns_ = std::move(run.turns);
+        complete_ = run.complete;
+        const auto at
+            = std::find_if(turns_.begin(), turns_.end(), [&](const EntryTurn& turn) { return turn.print == here; });
+        at_ = at == turns_.end() ? 0 : int(at - turns_.begin());
+    }
+    showTurn();
+    if (print() > 0)
+        Q_EMIT turned(print());
+}
+
 void EntryStrip::showTurn()
 {
     // A print that has been removed meanwhile has no turn.
-    prints_.removeIf([this](qint64 id) { return model_.rowOf(id) < 0; });
-    at_ = std::min(at_, std::max(0, int(prints_.size()) - 1));
+    std::erase_if(turns_, [this](const EntryTurn& turn) { return model_.rowOf(turn.print) < 0; });
+    wanted_.prints.removeIf([this](qint64 id) { return model_.rowOf(id) < 0; });
+    at_ = std::min(at_, std::max(0, int(turns_.size()) - 1));
     const auto& now = entry();
     const bool density = now.kind == Entry::Kind::Reading;
     method_->setVisible(density);
@@ -161,21 +263,95 @@ void EntryStrip::showTurn()
     if (now.kind == Entry::Kind::Light) {
         whom = BenchWords::prints(int(concerned().size()));
         so_far_->clear();
-    } else if (at_ < prints_.size()) {
-        const auto code = model_.code(prints_[at_]);
-        whom = prints_.size() == 1
+    } else if (at_ < int(turns_.size())) {
+        const auto code = model_.code(print());
+        whom = turns_.size() == 1
             ? code
-            : tr("%1  (%2 of %3)").arg(code, QString::number(at_ + 1), QString::number(prints_.size()));
-        const auto so_far = displayText(*now.field, entered(desk_, prints_[at_], now), locale());
-        so_far_->setText(so_far.isEmpty() ? QString() : tr("so far %1").arg(so_far));
+            : tr("%1  (%2 of %3)").arg(code, QString::number(at_ + 1), QString::number(turns_.size()));
+        const auto held = heldBy(desk_, print(), now, readBy());
+        const auto so_far = displayText(*now.field, held.value, locale());
+        so_far_->setText(so_far.isEmpty() ? QString()
+                : held.source.isEmpty()   ? tr("so far %1").arg(so_far)
+                                          : tr("so far %1 (%2)").arg(so_far, held.source));
     }
     auto strong = font();
     strong.setWeight(QFont::DemiBold);
     whom_->setFont(strong);
     whom_->setText(whom);
-    line_->setAccessibleName(tr("%1, %2").arg(now.field->labelWithUnit(), whom));
-    line_->setAccessibleDescription(tr("Enter takes it and goes on, Escape goes back to the table."));
+    showHint();
+    line_->setAccessibleName(tr("%1, %2").arg(now.label, whom));
+    line_->setAccessibleDescription(
+        tr("Enter takes it and goes on, Escape goes back to the table.") + QLatin1Char(' ') + hint_->text());
     line_->setToolTip(now.field->description);
+}
+
+void EntryStrip::showHint()
+{
+    const auto& now = entry();
+    QStringList all;
+    if (now.kind != Entry::Kind::Light && at_ < int(turns_.size())) {
+        const auto& turn = turns_[size_t(at_)];
+        if (what_->currentData().toString() == missingId())
+            all << tr("%1 lacks this: %2.").arg(model_.code(turn.print), now.label);
+        if (turn.early && turn.entry_id == now.id)
+            all << tr("This reading is due from %1; it is recorded as read a day after all the same.")
+                       .arg(locale().toString(turn.early->toDateTime().date(), QLocale::ShortFormat));
+        if (now.id == readId(QStringLiteral("day_after"), QStringLiteral("deepest")))
+            all << tr("Type - when there is nothing to read.");
+        if (complete_ > 0)
+            all << tr("Left out because nothing is missing: %1.").arg(BenchWords::prints(complete_));
+        if (turns_.size() > 1)
+            all << tr("Escape keeps what was entered; Ctrl+Z then takes back all of it.");
+    }
+    hint_->setText(all.join(QLatin1Char(' ')));
+    hint_->setVisible(!all.isEmpty());
+}
+
+std::vector<EntryStrip::Written> EntryStrip::standing() const
+{
+    auto all = written_;
+    std::erase_if(all, [this](const Written& one) { return !desk_.isDone(one.step); });
+    return all;
+}
+
+bool EntryStrip::isOwn(qint64 print, const Entry& entry) const
+{
+    const auto all = standing();
+    return std::any_of(
+        all.begin(), all.end(), [&](const Written& one) { return one.print == print && one.entry == &entry; });
+}
+
+QStringList EntryStrip::othersWithValue() const
+{
+    QStringList others;
+    for (const auto& turn : turns_) {
+        const auto* of = what_->currentData().toString() == missingId() ? find(turn.entry_id) : &entry();
+        if (turn.print == print() || !of || isOwn(turn.print, *of))
+            continue;
+        if (const auto held = heldBy(desk_, turn.print, *of, readBy()); held.value.has())
+            others << model_.code(turn.print) + QLatin1Char(' ') + displayText(*of->field, held.value, locale());
+    }
+    return others;
+}
+
+bool EntryStrip::mayReplace(const Held& held, const Known& value)
+{
+    const auto& now = entry();
+    if (answer_ == Answer::NotAsked) {
+        const auto shown = [&](const Known& known) {
+            const auto text = displayText(*now.field, known, locale());
+            return now.field->unit.isEmpty() ? text : text + QLatin1Char(' ') + now.field->unit;
+        };
+        auto old_value = shown(held.value);
+        if (!held.source.isEmpty())
+            old_value = tr("%1 (%2)").arg(old_value, held.source);
+        const Replacing replacing { model_.code(print()), now.label, old_value, shown(value), othersWithValue() };
+        const auto answer = dialogs_.question(this, tr("A value is there already"), replaceQuestion(replacing),
+            { tr("Keep what is recorded"), tr("Replace it") });
+        answer_ = answer == 1 ? Answer::Replace : Answer::Keep;
+        line_->setFocus();
+    }
+    return answer_ == Answer::Replace;
 }
 
 void EntryStrip::take()
@@ -187,35 +363,87 @@ void EntryStrip::take()
         go(1);
         return;
     }
+    if (concerned().isEmpty()) {
+        complain(tr("No sheet is being exposed."), true);
+        return;
+    }
+    const bool dash = typed == QLatin1String("-") || typed == QStringLiteral("–");
+    if (dash && now.id == readId(QStringLiteral("day_after"), QStringLiteral("deepest"))) {
+        takeOne({}, true);
+        return;
+    }
     const auto parsed = parseTyped(*now.field, typed, locale(), desk_.now().toDateTime());
     if (!parsed) {
         complain(parsed.error().says, true);
         line_->selectAll();
         return;
     }
+    if (now.kind == Entry::Kind::Light)
+        takeLight(*parsed);
+    else
+        takeOne(*parsed, false);
+}
+
+void EntryStrip::takeLight(const Known& value)
+{
     const auto whom = concerned();
-    if (whom.isEmpty()) {
-        complain(tr("No sheet is being exposed."), true);
-        return;
-    }
     const auto code = whom.size() == 1 ? model_.code(whom.front()) : BenchWords::prints(int(whom.size()));
-    const bool done = desk_.perform(tr("%1, %2").arg(now.label, code), [&](store::Writer& writer) -> Outcome {
-        for (const auto print : whom)
-            if (auto written = writeEntry(writer, print, now, *parsed, method_->currentData().toString(),
-                    channel_->currentData().toString(), desk_.now());
-                !written)
+    const auto& now = entry();
+    light_taken_ = desk_.perform(tr("%1, %2").arg(now.label, code), [&](store::Writer& writer) -> Outcome {
+        for (const auto id : whom)
+            if (auto written = writeEntry(writer, id, now, value, {}, desk_.now()); !written)
                 return written;
         return Done {};
     });
-    if (!done)
+    if (light_taken_) // else the window says why; what was typed stays
+        go(1);
+}
+
+void EntryStrip::takeOne(const Known& value, bool nothing_to_read)
+{
+    const auto& now = entry();
+    const auto whom = print();
+    const auto code = model_.code(whom);
+    const auto held = heldBy(desk_, whom, now, readBy());
+    const auto shown = [&](const Known& known) { return displayText(*now.field, known, locale()); };
+    const auto pass = [&](const QString& why) {
+        line_->clear();
+        complain(why, false);
+        go(1);
+    };
+    if (held.value.has() && nothing_to_read) {
+        complain(tr("%1 has a reading of %2. Remove it on the print's page first.").arg(code, shown(held.value)), true);
+        return;
+    }
+    if (held.value.has() && held.value == value)
+        return pass(tr("%1: %2 is recorded already.").arg(code, shown(value)));
+    if (held.value.has() && !isOwn(whom, now) && !mayReplace(held, value)) {
+        ++kept_;
+        return pass(tr("%1: %2 was kept, %3 was not entered.").arg(code, shown(held.value), shown(value)));
+    }
+    std::vector<EnteredOne> all;
+    for (const auto& one : standing())
+        all.push_back({ one.print, one.entry });
+    all.push_back({ whom, &now });
+    const auto step
+        = desk_.performInRun(run_, runLabel(desk_.catalogue(), all, code), [&](store::Writer& writer) -> Outcome {
+              return nothing_to_read ? enterNothingToRead(writer, whom, desk_.now())
+                                     : writeEntry(writer, whom, now, value, readBy(), desk_.now(), held.value);
+          });
+    if (!step)
         return; // the window says why; what was typed stays
-    ++taken_;
-    line_->clear();
-    const auto number = parsed->number();
+    if (*step > 0) {
+        run_ = run_ ? run_ : *step;
+        written_.push_back({ *step, whom, &now, tr("%1, %2").arg(now.label, code) });
+        std::map<qint64, QString> labels;
+        for (const auto& one : written_)
+            labels[one.step] = one.label;
+        desk_.setOpenRun(run_, std::move(labels));
+    }
+    const auto number = value.number();
     const auto doubt
         = number && now.field->kind == Kind::Number ? outsideRange(*now.field, *number, locale()) : std::nullopt;
-    complain(doubt ? tr("%1: %2").arg(code, *doubt) : QString(), false);
-    go(1);
+    pass(doubt ? tr("%1: %2").arg(code, *doubt) : QString());
 }
 
 void EntryStrip::go(int steps)
@@ -226,7 +454,7 @@ void EntryStrip::go(int steps)
         return;
     }
     const int to = at_ + steps;
-    if (to >= prints_.size()) {
+    if (to >= int(turns_.size())) {
         finish();
         return;
     }
@@ -237,13 +465,48 @@ void EntryStrip::go(int steps)
 
 void EntryStrip::finish()
 {
-    if (taken_ > 0 && entry().kind == Entry::Kind::Light)
-        Q_EMIT say(tr("The light reading was entered."));
-    else if (taken_ > 0)
-        Q_EMIT say(tr("%1 entered for %2.").arg(entry().label, BenchWords::prints(taken_)));
+    const auto all = standing();
+    std::vector<EnteredOne> entered;
+    std::set<qint64> prints;
+    for (const auto& one : all) {
+        entered.push_back({ one.print, one.entry });
+        prints.insert(one.print);
+    }
+    QStringList said;
+    if (light_taken_)
+        said << tr("The light reading was entered.");
+    else if (!all.empty()) {
+        const bool alike
+            = std::all_of(all.begin(), all.end(), [&](const Written& one) { return one.entry == all.front().entry; });
+        said << (alike ? tr("%1 entered for %2.").arg(all.front().entry->label, BenchWords::prints(int(prints.size())))
+                       : tr("Entered: %1.").arg(runLabel(desk_.catalogue(), entered, model_.code(all.front().print))));
+    }
+    if (kept_ > 0)
+        said << tr("%n value(s) that had been recorded before were kept.", nullptr, kept_);
+    if (!said.isEmpty())
+        Q_EMIT say(said.join(QLatin1Char(' ')));
+    endRun();
     line_->clear();
     hide();
     Q_EMIT closed();
+}
+
+void EntryStrip::endRun()
+{
+    if (run_ != 0)
+        desk_.setOpenRun(0);
+    run_ = 0;
+    written_.clear();
+    answer_ = Answer::NotAsked;
+    kept_ = 0;
+    light_taken_ = false;
+}
+
+void EntryStrip::hideEvent(QHideEvent* event)
+{
+    QWidget::hideEvent(event);
+    if (isHidden()) // not because another view is shown
+        endRun();
 }
 
 void EntryStrip::complain(const QString& sentence, bool wrong)
@@ -259,6 +522,7 @@ void EntryStrip::setTheme(const Theme& theme)
     colours.setColor(QPalette::WindowText, theme.quiet);
     unit_->setPalette(colours);
     so_far_->setPalette(colours);
+    hint_->setPalette(colours);
     colours.setColor(QPalette::WindowText, theme.rust);
     under_->setPalette(colours);
 }
@@ -290,7 +554,7 @@ bool EntryStrip::eventFilter(QObject* watched, QEvent* event)
         go(-1);
         return true;
     case Qt::Key_Down:
-        if (at_ + 1 < prints_.size())
+        if (at_ + 1 < int(turns_.size()))
             go(1);
         return true;
     default:

@@ -16,12 +16,14 @@ constexpr double cellMargin = 3;
 constexpr double textGap = 7;
 constexpr int fewestLetters = 6; // less of a word says nothing
 
-enum class Sign { Ring, Dot, Wedge, Flag, Tick, Half, Dash, Cross };
+enum class Sign { Ring, Dot, Wedge, Flag, Tick, Half, Due, Dash, Cross };
 
 Sign signOf(const CellState& state)
 {
-    if (state.contradicts || state.failed)
+    if (state.contradicts || (state.failed && !state.waits_day_after))
         return Sign::Cross;
+    if (state.due)
+        return Sign::Due;
     switch (state.stage) {
     case Stage::Waiting:
         return state.next ? Sign::Ring : Sign::Dot;
@@ -84,6 +86,14 @@ void paintSign(QPainter& painter, const QRectF& box, Sign sign, const QColor& co
         painter.setBrush(Qt::NoBrush);
         painter.drawEllipse(c, r * 0.72, r * 0.72);
         break;
+    case Sign::Due: {
+        QPen dashes(colour, std::max(1.4, r * 0.24), Qt::CustomDashLine, Qt::FlatCap, Qt::MiterJoin);
+        dashes.setDashPattern({ 1.6, 1.1 });
+        painter.setPen(dashes);
+        painter.setBrush(Qt::NoBrush);
+        painter.drawRect(QRectF(c.x() - r * 0.75, c.y() - r * 0.75, r * 1.5, r * 1.5));
+        break;
+    }
     case Sign::Dash:
         painter.setPen(line);
         painter.drawLine(c - QPointF(r * 0.55, 0), c + QPointF(r * 0.55, 0));
@@ -205,7 +215,7 @@ void paintStationCell(QPainter& painter, const QRectF& area, const CellPaint& ce
         painter.restore();
         return;
     }
-    const bool wrong = state.contradicts || state.failed;
+    const bool wrong = state.contradicts || (state.failed && !state.waits_day_after);
     const bool quiet = state.stage == Stage::Waiting || state.stage == Stage::Passed;
     // A sheet waits for one station; at those after it a dot is enough.
     const QString first

@@ -1,5 +1,6 @@
 #include "ui/bench/steps.h"
 
+#include "core/store/readings.h"
 #include "ui/bench/words.h"
 
 #include <algorithm>
@@ -127,26 +128,27 @@ Outcome endOthers(Writer& writer, qint64 print, Station station, const Instant& 
     return endExposures(writer, print, now, *last);
 }
 
-/// Puts the last row right that has these choices, or adds one.
-Outcome enterRow(Writer& writer, Entity entity, qint64 print, const std::vector<FieldValue>& match,
-    const std::vector<FieldValue>& values)
+Error changedElsewhere()
 {
-    const auto rows = childrenOf(writer, entity, print);
-    if (!rows)
-        return rows.error();
-    const auto fits = [&](const Record& row) {
-        return std::all_of(match.begin(), match.end(),
-            [&](const FieldValue& wanted) { return in(writer, row, wanted.first).value == wanted.second.value; });
-    };
-    if (const auto found = std::find_if(rows->rbegin(), rows->rend(), fits); found != rows->rend()) {
-        for (const auto& [column, value] : values)
-            if (auto done = writer.set(found->ref, column, value); !done)
-                return done;
-        return Done {};
-    }
-    auto all = match;
-    all.insert(all.end(), values.begin(), values.end());
-    const auto added = writer.add(entity, print, all);
+    return { Trouble::Conflict,
+        BenchWords::tr(
+            "Someone else changed this value first. Their value was kept; check it, then enter yours again if "
+            "needed."),
+        {} };
+}
+
+/// A new value in place of an old one; both unknown or the same changes nothing.
+Outcome replace(
+    Writer& writer, const Record& row, const QString& column, const Known& value, const std::optional<Known>& seen)
+{
+    if (seen && in(writer, row, column) != *seen)
+        return changedElsewhere();
+    return writer.set(row.ref, column, value);
+}
+
+Outcome addRow(Writer& writer, Entity entity, qint64 print, const std::vector<FieldValue>& values)
+{
+    const auto added = writer.add(entity, print, values);
     return added ? Outcome(Done {}) : Outcome(added.error());
 }
 
@@ -270,28 +272,72 @@ Outcome addLight(Writer& writer, qint64 print, const Known& uva_w_m2, const Inst
     return added ? Outcome(Done {}) : Outcome(added.error());
 }
 
-Outcome enterWeighing(Writer& writer, qint64 print, const QString& state, const Known& mass_g, const Instant& now)
+Outcome enterWeighing(Writer& writer, qint64 print, const QString& state, const Known& mass_g, const Instant& now,
+    const std::optional<Known>& seen)
 {
-    const std::vector<FieldValue> match { { key("weigh_state"), Known { Value(state) } } };
-    const std::vector<FieldValue> values { { key("weigh_mass_g"), mass_g }, { key("weigh_time"), timeOf(now) } };
-    if (state != QLatin1String("drying"))
-        return enterRow(writer, Entity::Weighing, print, match, values);
-    auto all = match;
-    all.insert(all.end(), values.begin(), values.end());
-    const auto added = writer.add(Entity::Weighing, print, all);
-    return added ? Outcome(Done {}) : Outcome(added.error());
+    const auto rows = childrenOf(writer, Entity::Weighing, print);
+    if (!rows)
+        return rows.error();
+    const Known wanted { Value(state) };
+    const auto found = std::find_if(rows->rbegin(), rows->rend(),
+        [&](const Record& row) { return in(writer, row, u"weigh_state").value == wanted.value; });
+    if (found == rows->rend() || state == QLatin1String("drying"))
+        return addRow(writer, Entity::Weighing, print,
+            { { key("weigh_state"), wanted }, { key("weigh_mass_g"), mass_g }, { key("weigh_time"), timeOf(now) } });
+    if (auto done = replace(writer, *found, key("weigh_mass_g"), mass_g, seen); !done)
+        return done;
+    return writer.set(found->ref, key("weigh_time"), timeOf(now));
 }
 
-Outcome enterReading(Writer& writer, qint64 print, const ReadingKind& kind, const Known& density, const Instant& now)
+Outcome enterReading(Writer& writer, qint64 print, const ReadingKind& kind, const Known& density, const Instant& now,
+    const std::optional<Known>& seen)
 {
+    const auto there = store::readingsOf(writer, print);
+    if (!there)
+        return there.error();
     std::vector<FieldValue> values { { key("reading_density"), density }, { key("reading_time"), timeOf(now) } };
     if (!kind.method.isEmpty())
         values.emplace_back(key("reading_method"), Known { Value(kind.method) });
     if (!kind.channel.isEmpty())
         values.emplace_back(key("reading_channel"), Known { Value(kind.channel) });
-    return enterRow(writer, Entity::Reading, print,
-        { { key("reading_when"), Known { Value(kind.when) } }, { key("reading_where"), Known { Value(kind.where) } } },
-        values);
+    for (const auto& one : *there) // there is a tone after all
+        if (one.kind.when == kind.when && one.kind.where == kind.where && one.kind.method == nothingToReadKey())
+            if (auto done = writer.remove({ Entity::Reading, one.id }); !done)
+                return done;
+    const auto* same = sameReading(*there, kind);
+    if (!same) {
+        values.insert(values.begin(),
+            { { key("reading_when"), Known { Value(kind.when) } },
+                { key("reading_where"), Known { Value(kind.where) } } });
+        return addRow(writer, Entity::Reading, print, values);
+    }
+    if (seen && same->density != *seen)
+        return changedElsewhere();
+    if (same->density.has() && same->density != density) { // what was measured with the old value goes with it
+        for (const char* column : { "reading_spread", "reading_lab_l", "reading_lab_a", "reading_lab_b" })
+            values.emplace_back(key(column), Known {});
+        if (same->photo != 0)
+            values.emplace_back(key("reading_photo"), Known {});
+        if (same->photo != 0 && kind.method.isEmpty())
+            values.emplace_back(key("reading_method"), Known {});
+    }
+    for (const auto& [column, value] : values)
+        if (auto done = writer.set({ Entity::Reading, same->id }, column, value); !done)
+            return done;
+    return Done {};
+}
+
+Outcome enterNothingToRead(Writer& writer, qint64 print, const Instant& now)
+{
+    const ReadingKind kind { key("day_after"), key("deepest"), nothingToReadKey(), {} };
+    const auto there = store::readingsOf(writer, print);
+    if (!there)
+        return there.error();
+    if (sameReading(*there, kind))
+        return Done {};
+    return addRow(writer, Entity::Reading, print,
+        { { key("reading_when"), Known { Value(kind.when) } }, { key("reading_where"), Known { Value(kind.where) } },
+            { key("reading_method"), Known { Value(kind.method) } }, { key("reading_time"), timeOf(now) } });
 }
 
 } // namespace washfast::ui

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "core/store/writer.h"
+#include "core/trial/same_reading.h"
 #include "ui/bench/cell_state.h"
 
 #include <QVector>
@@ -48,16 +49,15 @@ struct PressPlan {
 /// Adds a light reading to the exposure that runs, numbered after those that the print has.
 [[nodiscard]] Outcome addLight(store::Writer& writer, qint64 print, const Known& uva_w_m2, const Instant& now);
 /// Enters a mass. A weighing while drying is one of a row and is added; of the other states there is one, which is put
-/// right.
-[[nodiscard]] Outcome enterWeighing(
-    store::Writer& writer, qint64 print, const QString& state, const Known& mass_g, const Instant& now);
+/// right. With `seen`, only if the mass that is there is still that one (unknown: none is there); else error Conflict.
+[[nodiscard]] Outcome enterWeighing(store::Writer& writer, qint64 print, const QString& state, const Known& mass_g,
+    const Instant& now, const std::optional<Known>& seen = std::nullopt);
 
-struct ReadingKind {
-    QString when, where; // keys of reading_when and reading_where
-    QString method, channel; // keys, or empty when they are not said
-};
-/// Enters a density; puts the one right that the print has of this state and spot.
-[[nodiscard]] Outcome enterReading(
-    store::Writer& writer, qint64 print, const ReadingKind& kind, const Known& density, const Instant& now);
+/// Enters a density; puts the one right that the print has of this kind, and adds one beside those that were read by
+/// another instrument or in another channel. `seen` as for a weighing.
+[[nodiscard]] Outcome enterReading(store::Writer& writer, qint64 print, const ReadingKind& kind, const Known& density,
+    const Instant& now, const std::optional<Known>& seen = std::nullopt);
+/// Records that somebody looked a day after and there is no tone to read.
+[[nodiscard]] Outcome enterNothingToRead(store::Writer& writer, qint64 print, const Instant& now);
 
 } // namespace washfast::ui

@@ -190,11 +190,31 @@ Known Desk::get(qint64 print, QStringView key) const
 
 bool Desk::perform(const QString& label, const std::function<Outcome(store::Writer&)>& work)
 {
-    const auto done = file_->perform(label, work);
+    return performInRun(0, label, work).has_value();
+}
+
+std::optional<qint64> Desk::performInRun(
+    qint64 first, const QString& label, const std::function<Outcome(store::Writer&)>& work)
+{
+    const auto done = file_->perform(label, work, first);
     takeNews();
-    if (!done)
+    if (!done) {
         Q_EMIT trouble(done.error());
-    return done.ok();
+        return std::nullopt;
+    }
+    return *done;
+}
+
+void Desk::setOpenRun(qint64 first, std::map<qint64, QString> labels)
+{
+    file_->setOpenRun(first);
+    open_run_ = std::move(labels);
+}
+
+bool Desk::isDone(qint64 step)
+{
+    const auto done = file_->isDone(step);
+    return done && *done;
 }
 
 bool Desk::setPrintField(
@@ -212,32 +232,40 @@ bool Desk::setPrintField(
     });
 }
 
-void Desk::undo()
+bool Desk::undo()
 {
     const auto done = file_->undo();
     takeNews();
     if (!done && done.error().code != Trouble::NotFound)
         Q_EMIT trouble(done.error());
+    return done.ok();
 }
 
-void Desk::redo()
+bool Desk::redo()
 {
     const auto done = file_->redo();
     takeNews();
     if (!done && done.error().code != Trouble::NotFound)
         Q_EMIT trouble(done.error());
+    return done.ok();
+}
+
+QString Desk::labelOf(const Result<std::optional<store::StepInfo>>& next) const
+{
+    if (!next || !*next)
+        return {};
+    const auto alone = open_run_.find((*next)->id);
+    return alone == open_run_.end() ? (*next)->label : alone->second;
 }
 
 QString Desk::undoLabel()
 {
-    const auto next = file_->nextUndo();
-    return next && *next ? (*next)->label : QString();
+    return labelOf(file_->nextUndo());
 }
 
 QString Desk::redoLabel()
 {
-    const auto next = file_->nextRedo();
-    return next && *next ? (*next)->label : QString();
+    return labelOf(file_->nextRedo());
 }
 
 void Desk::lookForChanges()

@@ -13,6 +13,7 @@
 #include <QObject>
 #include <QTimer>
 #include <QVector>
+#include <map>
 #include <memory>
 
 namespace washfast::ui {
@@ -45,12 +46,23 @@ public:
 
     /// Runs one step; on an error nothing is written, trouble() is sent and the answer is false.
     bool perform(const QString& label, const std::function<Outcome(store::Writer&)>& work);
+    /// A step of the run that began with the step `first` (0: it begins one). Each is on disk at once; undo takes back
+    /// the run as one when it is over, and the label of its latest step is to tell of all of it. Gives the step, 0 when
+    /// nothing changed; nothing on an error, which is sent as trouble().
+    std::optional<qint64> performInRun(
+        qint64 first, const QString& label, const std::function<Outcome(store::Writer&)>& work);
+    /// The run that goes on, with what each of its steps is called alone: until it is over (0) they are undone one by
+    /// one.
+    void setOpenRun(qint64 first, std::map<qint64, QString> labels = {});
+    /// False when the step was undone.
+    [[nodiscard]] bool isDone(qint64 step);
     /// Sets a print field of several prints in one step. With one print and `expected`, only if it still holds that
     /// value.
     bool setPrintField(const QVector<qint64>& prints, const QString& key, const Known& value,
         const std::optional<Known>& expected = std::nullopt);
-    void undo();
-    void redo();
+    /// False when there was nothing, or it could not be.
+    bool undo();
+    bool redo();
     /// What they would do, or an empty text.
     [[nodiscard]] QString undoLabel();
     [[nodiscard]] QString redoLabel();
@@ -79,6 +91,7 @@ private:
     void take(Whole whole);
     void workIn(const QVector<store::Change>& changes, int prints_before);
     void takeNews();
+    [[nodiscard]] QString labelOf(const Result<std::optional<store::StepInfo>>& next) const;
     void leaveRemovedSession(const QVector<store::Change>& changes); // works on at the latest one
     void readRest();
     void takeRest();
@@ -89,6 +102,7 @@ private:
     std::unique_ptr<Notebook> notebook_;
     std::unique_ptr<PrintColumns> columns_;
     SessionId session_;
+    std::map<qint64, QString> open_run_; // what its steps are called alone
     QTimer poll_;
     QFutureWatcher<std::shared_ptr<Result<Whole>>> rest_;
     bool rest_wanted_ = false; // it has not been taken yet
