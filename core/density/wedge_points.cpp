@@ -1,6 +1,8 @@
 #include "core/density/wedge_points.h"
 
 #include "core/density/words.h"
+#include "core/quantity/fields.h"
+#include "core/trial/preferred.h"
 
 #include <algorithm>
 #include <cmath>
@@ -27,6 +29,11 @@ public:
         return notebook_.get({ Entity::Reading, table_.id(row) }, key);
     }
     [[nodiscard]] QString text(int row, QStringView key) const { return get(row, key).text().value_or(QString()); }
+    [[nodiscard]] Rank rank(int row) const
+    {
+        return rankOf(fields::countedReading(), get(row, u"reading_density"),
+            [&](const QString& column) { return get(row, column); });
+    }
     [[nodiscard]] bool isStep(int row) const
     {
         return text(row, u"reading_where") == QLatin1String("step") && get(row, u"reading_step").has();
@@ -269,6 +276,7 @@ Result<WedgePoints> Work::run()
     if (auto done = takeOffPaper(); !done)
         return done.error();
     std::map<int, StepPoint> at;
+    std::map<int, Rank> ranks;
     QStringList strangers;
     for (const int row : readings_.rows()) {
         if (!readings_.isStep(row) || readings_.text(row, u"reading_when") != out_.when
@@ -281,6 +289,10 @@ Result<WedgePoints> Work::run()
             strangers << QString::number(point.step);
             continue;
         }
+        const auto rank = readings_.rank(row);
+        if (const auto other = ranks.find(point.step); other != ranks.end() && other->second < rank)
+            continue; // the step was read twice, by a scan and in a photo; the better one counts
+        ranks[point.step] = rank;
         const auto density = readings_.get(row, u"reading_density");
         point.log_h = std::log10(dose->second);
         point.density = *density.number() - paper_;

@@ -2,6 +2,7 @@
 
 #include "core/store/words.h"
 #include "core/trial/preferred.h"
+#include "core/trial/same_reading.h"
 
 namespace washfast::store {
 
@@ -122,6 +123,15 @@ Outcome setPrintField(Writer& writer, PrintId print, const QString& key, const K
         }
     }
     const auto& links = linksOf(source);
+    if (links.isEmpty() && base.entity == Entity::Reading && value.has()) { // there is something to read after all
+        const auto row = writer.read(base);
+        if (!row)
+            return row.error();
+        const auto method = QStringLiteral("reading_method");
+        if (*row && (*row)->values[size_t(catalogue.column(Entity::Reading, method))].text() == nothingToReadKey())
+            if (auto done = writer.set(base, method, {}); !done)
+                return done;
+    }
     if (links.isEmpty())
         return writer.set(base, source.column, value, expected);
     return setLinked(writer, base, links.first(), *field, value, make_missing, expected);

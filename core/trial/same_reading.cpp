@@ -48,12 +48,17 @@ const ReadingThere* sameReading(const std::vector<ReadingThere>& there, const Re
             || !mayBeSame(one.kind.channel, kind.channel))
             continue;
         const bool same = one.kind.method == kind.method && one.kind.channel == kind.channel;
-        if (best && (same != exact ? exact : rankOfReading(*best) < rankOfReading(one)))
+        if (best && (same != exact ? exact : countsBefore(*best, one)))
             continue;
         best = &one;
         exact = same;
     }
     return best;
+}
+
+bool countsBefore(const ReadingThere& earlier, const ReadingThere& later)
+{
+    return rankOfReading(earlier) < rankOfReading(later);
 }
 
 QString sourceWords(const Catalogue& catalogue, const ReadingKind& kind)

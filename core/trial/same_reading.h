@@ -37,6 +37,8 @@ template <typename Get> [[nodiscard]] ReadingThere readingThere(qint64 id, Get g
 [[nodiscard]] std::vector<ReadingThere> readingsOf(const Notebook& notebook, qint64 print);
 /// The reading that one of this kind would replace; the one that counts when several may be meant. nullptr for none.
 [[nodiscard]] const ReadingThere* sameReading(const std::vector<ReadingThere>& there, const ReadingKind& kind);
+/// Of two readings of one spot, whether the earlier counts and not the later.
+[[nodiscard]] bool countsBefore(const ReadingThere& earlier, const ReadingThere& later);
 /// "scan, red": how and in which channel it was read; empty when neither is recorded.
 [[nodiscard]] QString sourceWords(const Catalogue& catalogue, const ReadingKind& kind);
 

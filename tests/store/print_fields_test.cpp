@@ -155,4 +155,40 @@ TEST_F(PrintFields, TheOldValueCanBeExpected)
     EXPECT_EQ(get(text("mix_code")).text(), text("M8"));
 }
 
+TEST_F(PrintFields, OfSeveralReadingsTheOneThatCountsIsWritten)
+{
+    const auto add = [&](const char* method, double density, Evidence evidence) {
+        must(file_->perform(text("Read"), [&](Writer& writer) -> Outcome {
+            const auto added = writer.add(Entity::Reading, print_.value,
+                { { text("reading_when"), Known { text("day_after") } },
+                    { text("reading_where"), Known { text("deepest") } },
+                    { text("reading_method"), Known { text(method) } },
+                    { text("reading_density"), Known { density, evidence } } });
+            return added ? Outcome(Done {}) : Outcome(added.error());
+        }));
+    };
+    add("scan", 0.98, Evidence::Measured);
+    add("photo", 1.10, Evidence::Assumed);
+    const auto key = text("density_day_after_deepest");
+    EXPECT_EQ(get(key), Known { 0.98 });
+    must(set(key, Known { 0.95 }));
+    EXPECT_EQ(get(key), Known { 0.95 });
+    EXPECT_EQ(rows(Entity::Reading), 2);
+    EXPECT_EQ(fieldOf(*file_, Ref { Entity::Reading, 2 }, "reading_density"), (Known { 1.10, Evidence::Assumed }));
+}
+
+TEST_F(PrintFields, ADensityTakesTheWordBackThatThereIsNothingToRead)
+{
+    must(file_->perform(text("Look"), [&](Writer& writer) -> Outcome {
+        const auto added = writer.add(Entity::Reading, print_.value,
+            { { text("reading_when"), Known { text("day_after") } },
+                { text("reading_where"), Known { text("deepest") } },
+                { text("reading_method"), Known { text("nothing") } } });
+        return added ? Outcome(Done {}) : Outcome(added.error());
+    }));
+    must(set(text("density_day_after_deepest"), Known { 0.3 }));
+    EXPECT_EQ(rows(Entity::Reading), 1);
+    EXPECT_FALSE(fieldOf(*file_, Ref { Entity::Reading, 1 }, "reading_method").has());
+}
+
 } // namespace WASHFAST_FILE

@@ -313,4 +313,93 @@ TEST_F(Undo, TheHistoryOfAPrintHasItsChildrenAndNothingElse)
     EXPECT_EQ(must(file_->changesSince(entries.back().id)).size(), 1U);
 }
 
+namespace {
+
+/// Steps of a run that set a print's volume, one each.
+class UndoRuns : public Undo {
+protected:
+    void SetUp() override
+    {
+        Undo::SetUp();
+        addPrint(*file_, "P1");
+    }
+    qint64 enter(double ml, qint64 run = 0)
+    {
+        const auto step = must(file_->perform(
+            text("%1 so far").arg(ml),
+            [&](Writer& writer) { return writer.set(first, text("coat_volume_ml"), Known { ml }); }, run));
+        EXPECT_GT(step, 0);
+        return step;
+    }
+};
+
+} // namespace
+
+TEST_F(UndoRuns, ARunIsTakenBackAndMadeAgainAsOne)
+{
+    enter(0.1);
+    const auto run = enter(1);
+    enter(2, run);
+    enter(3, run);
+    EXPECT_EQ(undoLabel(), text("3 so far"));
+    EXPECT_EQ(must(file_->nextUndo())->steps.size(), 3U);
+    must(file_->undo());
+    EXPECT_EQ(volume(), Known { 0.1 });
+    EXPECT_EQ(undoLabel(), text("0.1 so far"));
+    EXPECT_EQ(redoLabel(), text("3 so far"));
+    reopen();
+    EXPECT_EQ(redoLabel(), text("3 so far"));
+    must(file_->redo());
+    EXPECT_EQ(volume(), Known { 3.0 });
+    EXPECT_EQ(redoLabel(), text("nothing"));
+    reopen();
+    must(file_->undo());
+    EXPECT_EQ(volume(), Known { 0.1 });
+}
+
+TEST_F(UndoRuns, WhileARunGoesOnItsStepsAreTakenBackOneByOne)
+{
+    const auto run = enter(1);
+    const auto second = enter(2, run);
+    file_->setOpenRun(run);
+    must(file_->undo());
+    EXPECT_EQ(volume(), Known { 1.0 });
+    EXPECT_FALSE(must(file_->isDone(second)));
+    EXPECT_TRUE(must(file_->isDone(run)));
+    enter(3, run);
+    file_->setOpenRun(0);
+    must(file_->undo());
+    EXPECT_FALSE(volume().has());
+    EXPECT_EQ(redoLabel(), text("3 so far"));
+    must(file_->redo());
+    EXPECT_EQ(volume(), Known { 3.0 });
+}
+
+TEST_F(UndoRuns, WhatWasDoneBetweenIsTakenBackInItsTurn)
+{
+    const auto run = enter(1);
+    enter(2, run);
+    must(setField(*file_, first, "print_notes", Known { text("between") }));
+    enter(3, run);
+    must(file_->undo());
+    EXPECT_EQ(volume(), Known { 2.0 });
+    EXPECT_TRUE(fieldOf(*file_, first, "print_notes").has());
+    must(file_->undo());
+    EXPECT_FALSE(fieldOf(*file_, first, "print_notes").has());
+    must(file_->undo());
+    EXPECT_FALSE(volume().has());
+}
+
+TEST_F(UndoRuns, ARunOfWhichOneStepCannotBeTakenBackStaysWhole)
+{
+    const auto run = enter(1);
+    must(file_->perform(
+        text("run"), [&](Writer& writer) { return writer.set(first, text("print_notes"), Known { text("mine") }); },
+        run));
+    ASSERT_TRUE(file_->connection().script("UPDATE print SET coat_volume_ml = 9").ok()) << "by another program";
+    EXPECT_EQ(fails(file_->undo()).code, Trouble::Conflict);
+    EXPECT_EQ(fieldOf(*file_, first, "print_notes"), Known { text("mine") }) << "all of it or nothing";
+    EXPECT_EQ(volume(), Known { 9.0 });
+}
+
 } // namespace WASHFAST_FILE

@@ -164,6 +164,32 @@ TEST_F(BenchMake, WhatIsMadeIsOfferedToTheChosenPrints)
     EXPECT_TRUE(room.dialogs.allUsed());
 }
 
+TEST_F(BenchMake, AMixThatPrintsHaveAlreadyIsNotReplacedUnlessThePersonSaysSo)
+{
+    openWith(2);
+    const auto old = room.add(Entity::Mix, { { "mix_code", "M1" } });
+    room.set({ Entity::Print, prints[0] }, "print_mix", old);
+    key(Qt::Key_A, Qt::ControlModifier);
+    const auto makeMix = [&](const char* code) {
+        inDialog([=](QDialog& dialog) {
+            dynamic_cast<RecordDialog&>(dialog).editor(QStringLiteral("mix_code"))->input()->setFocus();
+            type(code);
+            accept(dialog);
+        });
+        view->make(Entity::Mix);
+    };
+    room.dialogs.willAnswer(0);
+    makeMix("M7");
+    EXPECT_TRUE(room.dialogs.shown().back().text.contains(QStringLiteral("A1-01 M1")))
+        << room.dialogs.shown().back().text.toStdString();
+    EXPECT_EQ(room.text(prints[0], "mix_code"), "M1");
+    EXPECT_EQ(room.text(prints[1], "mix_code"), "M7");
+    room.dialogs.willAnswer(1);
+    makeMix("M8");
+    EXPECT_EQ(room.text(prints[0], "mix_code"), "M8");
+    EXPECT_EQ(room.text(prints[1], "mix_code"), "M8");
+}
+
 TEST_F(BenchMake, TheMakeMenuHoldsWhatThePrintsNeed)
 {
     openWith(1);

@@ -247,9 +247,12 @@ TEST_F(BenchSteps, ADensitySaysHowItWasFound)
     EXPECT_EQ(child(Entity::Reading, 0, "reading_method").text(), QStringLiteral("scan"));
     EXPECT_EQ(child(Entity::Reading, 0, "reading_channel").text(), QStringLiteral("red"));
     EXPECT_EQ(room.get(print, "density_day_after_deepest").evidence, Evidence::Measured);
-    ASSERT_TRUE(read(0.9, "by_eye"));
+    ASSERT_TRUE(read(0.93, "scan"));
     EXPECT_EQ(room.childrenOf(print, Entity::Reading), 1) << "put right, not doubled";
-    EXPECT_EQ(room.get(print, "density_day_after_deepest").evidence, Evidence::Estimated);
+    ASSERT_TRUE(read(0.9, "by_eye"));
+    EXPECT_EQ(room.childrenOf(print, Entity::Reading), 2) << "another way of reading stands beside it";
+    EXPECT_EQ(room.number(print, "density_day_after_deepest"), 0.93) << "what was measured counts";
+    EXPECT_EQ(room.get(print, "density_day_after_deepest").evidence, Evidence::Measured);
 }
 
 TEST_F(BenchSteps, EveryEntryIsWrittenWhereItIsReadFrom)

@@ -136,6 +136,77 @@ TEST_F(Reading, AReadingByADensitometerStays)
     EXPECT_TRUE(desk->says().contains(text("densitometer"))) << desk->says().toStdString();
 }
 
+TEST_F(Reading, AReadingThatIsThereIsNotReplacedBeforeThePersonSaysSo)
+{
+    markAll();
+    desk->cardsMeasuredBox()->setChecked(true);
+    QTest::keyClick(desk->enterButton(), Qt::Key_Space);
+    EXPECT_EQ(of(0, "reading_density").evidence, Evidence::Measured);
+    room.set({ Entity::Reading, room.desk().notebook().table(Entity::Reading).id(0) }, "reading_density", 1.30);
+    desk->cardsMeasuredBox()->setChecked(false);
+    room.dialogs.willAnswer(0);
+    QTest::keyClick(desk->enterButton(), Qt::Key_Space);
+    ASSERT_EQ(room.dialogs.shown().size(), 1u);
+    const auto asked = room.dialogs.shown()[0];
+    for (const char* part : { "A1-01, deepest: 1.30 (", "the photo says 1.1", "assumed)", "A1-01, middle: 0.5" })
+        EXPECT_TRUE(asked.text.contains(text(part))) << part << " is not in " << asked.text.toStdString();
+    EXPECT_EQ(asked.choices.first(), text("Keep what is recorded")) << "Enter keeps";
+    EXPECT_EQ(of(0, "reading_density").number(), 1.30);
+    EXPECT_EQ(of(1, "reading_density").evidence, Evidence::Measured);
+    EXPECT_TRUE(desk->says().contains(text("Readings entered: 0"))) << desk->says().toStdString();
+
+    room.dialogs.willAnswer(1);
+    QTest::keyClick(desk->enterButton(), Qt::Key_Space);
+    EXPECT_EQ(room.childrenOf(print, Entity::Reading), 2);
+    EXPECT_NEAR(*of(0, "reading_density").number(), deep, 0.03);
+    EXPECT_EQ(of(0, "reading_density").evidence, Evidence::Assumed);
+    room.undo();
+    EXPECT_EQ(of(0, "reading_density").number(), 1.30);
+}
+
+TEST_F(Reading, AScansReadingStaysBesideAndCounts)
+{
+    markAll();
+    room.add(Entity::Reading,
+        { { "reading_when", "day_after" }, { "reading_where", "deepest" }, { "reading_density", 1.30 },
+            { "reading_method", "scan" }, { "reading_channel", "red" } },
+        print);
+    desk->cardsMeasuredBox()->setChecked(false);
+    QTest::keyClick(desk->enterButton(), Qt::Key_Space);
+    EXPECT_TRUE(room.dialogs.shown().empty()) << "nothing is replaced";
+    EXPECT_EQ(room.childrenOf(print, Entity::Reading), 3);
+    EXPECT_EQ(of(0, "reading_density").number(), 1.30);
+    EXPECT_EQ(room.number(print, "density_day_after_deepest"), 1.30) << "measured goes before assumed";
+    EXPECT_TRUE(desk->says().contains(text("1.30 (scan, red) is recorded as well, and it is the one that counts.")))
+        << desk->says().toStdString();
+}
+
+TEST_F(Reading, AnotherChannelStandsBeside)
+{
+    markAll();
+    QTest::keyClick(desk->enterButton(), Qt::Key_Space);
+    const auto red = room.number(print, "density_day_after_deepest");
+    for (auto* box : desk->findChildren<QComboBox*>())
+        if (const int green = box->findText(text("photo green")); green >= 0)
+            box->setCurrentIndex(green);
+    QTest::keyClick(desk->enterButton(), Qt::Key_Space);
+    EXPECT_TRUE(room.dialogs.shown().empty());
+    EXPECT_EQ(room.childrenOf(print, Entity::Reading), 4);
+    EXPECT_EQ(room.number(print, "density_day_after_deepest"), red) << "both tones in red, where there is red";
+}
+
+TEST_F(Reading, AReadingOfWhichNobodySaidHowIsAskedAbout)
+{
+    markAll();
+    room.add(Entity::Reading,
+        { { "reading_when", "day_after" }, { "reading_where", "deepest" }, { "reading_density", 0.42 } }, print);
+    room.dialogs.willAnswer(std::nullopt); // Escape
+    QTest::keyClick(desk->enterButton(), Qt::Key_Space);
+    EXPECT_EQ(of(0, "reading_density").number(), 0.42);
+    EXPECT_EQ(room.childrenOf(print, Entity::Reading), 2) << "the middle was entered";
+    EXPECT_TRUE(desk->says().contains(text("Recorded readings that were kept: 1"))) << desk->says().toStdString();
+}
+
 TEST_F(Reading, EnteringAgainReplacesTheSameSpot)
 {
     markAll();

@@ -143,6 +143,13 @@ TEST_F(ReadingRows, TheClearestStepMayLieAtTheOtherEnd)
     EXPECT_NEAR(*density[0].number(), truth(steps)[0], 0.05);
     choose(room.reading->rowPanel()->endBox(), 1);
     EXPECT_EQ(room.says().find("at the other end?"), std::string::npos) << room.says();
+    room.dialogs.willAnswer(0);
+    room.enter();
+    EXPECT_NE(room.dialogs.shown().back().text.indexOf(text("A1-01, step 1 of the wedge: ")), -1)
+        << room.dialogs.shown().back().text.toStdString();
+    density = room.readings(room.first, "reading_density");
+    EXPECT_NEAR(*density[0].number(), truth(steps)[0], 0.05) << "kept";
+    room.dialogs.willAnswer(1);
     room.enter();
     density = room.readings(room.first, "reading_density");
     ASSERT_EQ(density.size(), size_t(steps)) << "replaced";

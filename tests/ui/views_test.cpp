@@ -16,6 +16,7 @@
 #include "ui/shelf/shelf_view.h"
 #include "ui/term/import_dialog.h"
 #include "ui/term/import_model.h"
+#include "ui/term/term_state.h"
 #include "ui/term/term_view.h"
 
 #include <QAbstractItemModelTester>
@@ -246,6 +247,38 @@ TEST_F(Views, TheTermCountsItsSessions)
     QTest::keyClick(term.table(), Qt::Key_Return);
     ASSERT_EQ(shown.size(), 1);
     EXPECT_TRUE(shown[0][0].toString().contains(QStringLiteral("S4")));
+}
+
+TEST_F(Views, TheTermCountsPrintsThatWaitForTheirToneADayAfter)
+{
+    const auto session = room.add(Entity::Session, { { "session_code", "S1" } });
+    const auto print = [&](const char* code, bool after, const char* outcome) {
+        const auto id = room.add(Entity::Print, { { "print_code", code }, { "print_session", session } });
+        for (const char* when : { "before_rinse", "day_after" })
+            if (after || qstrcmp(when, "before_rinse") == 0)
+                room.add(Entity::Reading,
+                    { { "reading_when", when }, { "reading_where", "deepest" }, { "reading_density", 0.9 } }, id);
+        if (outcome)
+            room.set({ Entity::Print, id }, "print_outcome", outcome);
+        return id;
+    };
+    print("A1", true, "kept");
+    print("A2", false, "kept");
+    print("A3", false, nullptr);
+    const auto off = print("A4", false, "ran_off");
+    auto summary = ui::summariesOf(room.desk().columns(), 0).at(0);
+    EXPECT_EQ(summary.prints, 4);
+    EXPECT_EQ(summary.waiting, 3);
+    room.add(Entity::Reading,
+        { { "reading_when", "day_after" }, { "reading_where", "deepest" }, { "reading_method", "nothing" } }, off);
+    summary = ui::summariesOf(room.desk().columns(), 0).at(0);
+    EXPECT_EQ(summary.waiting, 2);
+    auto& term = show<ui::TermView>();
+    QStringList labels;
+    for (const auto* label : term.findChildren<QLabel*>())
+        labels << label->text();
+    EXPECT_TRUE(labels.join(QLatin1Char(' ')).contains(QStringLiteral("2 waiting for the reading a day after")))
+        << labels.join(QLatin1Char(' ')).toStdString();
 }
 
 TEST_F(Views, AnImportShowsEachRowBeforeAnythingIsWritten)

@@ -94,14 +94,28 @@ void BenchView::offerFor(Entity entity, qint64 record)
         const auto prints = chosen();
         if (prints.isEmpty())
             return;
-        const auto answer = dialogs.question(
-            this, title, tr("Use %1 for %2?").arg(name, whom(prints)), { tr("Use it"), tr("Not now") });
-        if (answer != 0)
-            return;
+        QStringList others;
+        for (const auto print : prints)
+            if (const auto now = desk.get(print, key).text(); now && *now != name)
+                others << model_->code(print) + QLatin1Char(' ') + *now;
+        const auto question = tr("Use %1 for %2?").arg(name, whom(prints));
+        bool replace = true;
+        if (others.isEmpty()) {
+            if (dialogs.question(this, title, question, { tr("Use it"), tr("Not now") }) != 0)
+                return;
+        } else {
+            const auto answer = dialogs.question(this, title,
+                question + QLatin1Char(' ') + tr("Recorded already: %1.").arg(others.join(QStringLiteral(", "))),
+                { tr("Only where none is recorded"), tr("Replace"), tr("Not now") });
+            if (!answer || *answer == 2)
+                return;
+            replace = *answer == 1;
+        }
         (void)desk.perform(tr("%1 for %2").arg(name, whom(prints)), [&](store::Writer& writer) -> Outcome {
             for (const auto print : prints)
-                if (auto done = store::setPrintField(writer, PrintId { print }, key, Known { Value(name) }); !done)
-                    return done;
+                if (replace || !desk.get(print, key).has())
+                    if (auto done = store::setPrintField(writer, PrintId { print }, key, Known { Value(name) }); !done)
+                        return done;
             return Done {};
         });
         return;
@@ -111,11 +125,17 @@ void BenchView::offerFor(Entity entity, qint64 record)
     const auto code = desk.notebook().nameOf(session);
     if (link.isEmpty() || code.isEmpty())
         return;
-    const auto answer = dialogs.question(
-        this, title, tr("Use %1 for the session %2?").arg(name, code), { tr("Use it"), tr("Not now") });
-    if (answer == 0)
+    const auto before = desk.notebook().get(session, link);
+    auto question = tr("Use %1 for the session %2?").arg(name, code);
+    QStringList answers { tr("Use it"), tr("Not now") };
+    if (before.link()) {
+        question
+            += QLatin1Char(' ') + tr("%1 is recorded now.").arg(desk.notebook().nameOf({ entity, *before.link() }));
+        answers = { tr("Keep what is recorded"), tr("Replace it") };
+    }
+    if (dialogs.question(this, title, question, answers) == (before.link() ? 1 : 0))
         (void)desk.perform(tr("%1 for the session %2").arg(name, code),
-            [&](store::Writer& writer) { return writer.set(session, link, Known { Link { record } }); });
+            [&](store::Writer& writer) { return writer.set(session, link, Known { Link { record } }, before); });
 }
 
 } // namespace washfast::ui

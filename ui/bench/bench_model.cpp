@@ -1,5 +1,6 @@
 #include "ui/bench/bench_model.h"
 
+#include "core/trial/day_after.h"
 #include "ui/bench/words.h"
 
 #include <QLocale>
@@ -86,6 +87,14 @@ BenchCounts BenchModel::counts() const
 bool BenchModel::anyRunning() const
 {
     return std::any_of(rows_.begin(), rows_.end(), [](const Row& row) { return runningAt(row.states).has_value(); });
+}
+
+bool BenchModel::anyWaitsForNextDay() const
+{
+    return std::any_of(rows_.begin(), rows_.end(), [](const Row& row) {
+        const auto& read = stateAt(row.states, Station::Read);
+        return read.waits_day_after && !read.due;
+    });
 }
 
 void BenchModel::bringUp(Row& row) const
@@ -176,6 +185,17 @@ void BenchModel::take(const QVector<store::Change>& changes)
 
 void BenchModel::tick()
 {
+    QVector<qint64> due;
+    for (const auto& row : rows_) {
+        const auto& read = stateAt(row.states, Station::Read);
+        if (read.waits_day_after && !read.due
+            && toneAfter(desk_.reader(), desk_.notebook().prints().find(row.print)).due(desk_.now()))
+            due << row.print;
+    }
+    if (!due.isEmpty()) {
+        workOut(due);
+        Q_EMIT dayBegan();
+    }
     for (int row = 0; row < int(rows_.size()); ++row) {
         auto& held = rows_[size_t(row)];
         if (!runningAt(held.states))

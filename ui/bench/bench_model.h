@@ -37,6 +37,8 @@ public:
     [[nodiscard]] QString about(int row) const;
     [[nodiscard]] BenchCounts counts() const;
     [[nodiscard]] bool anyRunning() const;
+    /// Rinsed sheets whose second tone is not due yet.
+    [[nodiscard]] bool anyWaitsForNextDay() const;
     [[nodiscard]] const drying::LearntRates& learnt() const { return learnt_; }
 
     /// The station of a column; none for the sheet's own.
@@ -44,8 +46,11 @@ public:
     [[nodiscard]] static int columnOf(Station station);
 
 public Q_SLOTS:
-    /// Time has gone on: the cells that run say so.
+    /// Time has gone on: the cells that run say so, and what has become due.
     void tick();
+
+Q_SIGNALS:
+    void dayBegan(); // readings have become due
 
 private:
     struct Row {

@@ -50,6 +50,7 @@ BenchView::BenchView(const Services& services, QWidget* parent)
     buildTop(buildTools());
     entry_->hide();
     form_->hide();
+    form_->form()->askWith(dialogs);
     listen();
     setTheme(look.theme());
     refresh();
@@ -185,6 +186,7 @@ void BenchView::listen()
     });
     second_.setInterval(secondMs);
     connect(&second_, &QTimer::timeout, model_, &BenchModel::tick);
+    connect(model_, &BenchModel::dayBegan, this, &BenchView::refresh);
 
     const auto shortcut = [this](const QKeySequence& keys, int count) {
         auto* made = new QShortcut(keys, this);
@@ -289,7 +291,7 @@ void BenchView::showKeys()
 
 void BenchView::watchTime()
 {
-    const bool ticking = isVisible() && model_->anyRunning();
+    const bool ticking = isVisible() && (model_->anyRunning() || model_->anyWaitsForNextDay());
     if (ticking && !second_.isActive())
         second_.start();
     else if (!ticking)

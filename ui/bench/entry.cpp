@@ -163,8 +163,8 @@ Held heldBy(const Desk& desk, qint64 print, const Entry& entry, const ReadBy& by
     return same ? Held { same->density, sourceWords(desk.catalogue(), same->kind) } : Held {};
 }
 
-Outcome writeEntry(store::Writer& writer, qint64 print, const Entry& entry, const Known& value, const ReadBy& by,
-    const Instant& now, const std::optional<Known>& seen)
+Outcome writeEntry(store::Writer& writer, qint64 print, const Entry& entry, const Known& value, const QString& method,
+    const QString& channel, const Instant& now, const std::optional<Known>& seen)
 {
     switch (entry.kind) {
     case Entry::Kind::Light:
@@ -172,7 +172,7 @@ Outcome writeEntry(store::Writer& writer, qint64 print, const Entry& entry, cons
     case Entry::Kind::Weighing:
         return enterWeighing(writer, print, entry.weigh_state, value, now, seen);
     case Entry::Kind::Reading:
-        return enterReading(writer, print, { entry.when, entry.where, by.method, by.channel }, value, now, seen);
+        return enterReading(writer, print, { entry.when, entry.where, method, channel }, value, now, seen);
     case Entry::Kind::PrintField:
         break;
     }

@@ -45,8 +45,9 @@ struct Held {
     QString source; // "scan, red"; empty when it is not recorded
 };
 [[nodiscard]] Held heldBy(const Desk& desk, qint64 print, const Entry& entry, const ReadBy& by);
-/// With `seen`, only if what is there is still that; else error Conflict.
+/// `method` and `channel` go with a density; they may be empty. With `seen`, only if what is there is still that; else
+/// error Conflict.
 [[nodiscard]] Outcome writeEntry(store::Writer& writer, qint64 print, const Entry& entry, const Known& value,
-    const ReadBy& by, const Instant& now, const std::optional<Known>& seen = std::nullopt);
+    const QString& method, const QString& channel, const Instant& now, const std::optional<Known>& seen = std::nullopt);
 
 } // namespace washfast::ui

@@ -391,7 +391,7 @@ void EntryStrip::takeLight(const Known& value)
     const auto& now = entry();
     light_taken_ = desk_.perform(tr("%1, %2").arg(now.label, code), [&](store::Writer& writer) -> Outcome {
         for (const auto id : whom)
-            if (auto written = writeEntry(writer, id, now, value, {}, desk_.now()); !written)
+            if (auto written = writeEntry(writer, id, now, value, {}, {}, desk_.now()); !written)
                 return written;
         return Done {};
     });
@@ -427,8 +427,9 @@ void EntryStrip::takeOne(const Known& value, bool nothing_to_read)
     all.push_back({ whom, &now });
     const auto step
         = desk_.performInRun(run_, runLabel(desk_.catalogue(), all, code), [&](store::Writer& writer) -> Outcome {
-              return nothing_to_read ? enterNothingToRead(writer, whom, desk_.now())
-                                     : writeEntry(writer, whom, now, value, readBy(), desk_.now(), held.value);
+              return nothing_to_read
+                  ? enterNothingToRead(writer, whom, desk_.now())
+                  : writeEntry(writer, whom, now, value, readBy().method, readBy().channel, desk_.now(), held.value);
           });
     if (!step)
         return; // the window says why; what was typed stays
@@ -482,7 +483,8 @@ void EntryStrip::finish()
                        : tr("Entered: %1.").arg(runLabel(desk_.catalogue(), entered, model_.code(all.front().print))));
     }
     if (kept_ > 0)
-        said << tr("%n value(s) that had been recorded before were kept.", nullptr, kept_);
+        said << (kept_ == 1 ? tr("1 value that had been recorded before was kept.")
+                            : tr("%n values that had been recorded before were kept.", nullptr, kept_));
     if (!said.isEmpty())
         Q_EMIT say(said.join(QLatin1Char(' ')));
     endRun();

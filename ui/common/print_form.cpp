@@ -1,5 +1,6 @@
 #include "ui/common/print_form.h"
 
+#include "core/quantity/value_text.h"
 #include "core/store/print_fields.h"
 #include "ui/common/offered.h"
 
@@ -63,14 +64,50 @@ void PrintForm::setFields(const std::vector<const Field*>& fields)
     fitHeight();
 }
 
+/// Whether values that differ from print to print, so that the form could not show them, may be replaced.
+bool PrintForm::mayReplace(const Line& line, const Known& value)
+{
+    constexpr qsizetype shown = 5;
+    const auto& field = line.editor->field();
+    QStringList there;
+    bool alike = true;
+    for (size_t i = 0; i < line.seen.size(); ++i) {
+        alike = alike && line.seen[i].value == line.seen.front().value;
+        if (line.seen[i].has() && line.seen[i].value != value.value)
+            there << desk_.notebook().nameOf({ Entity::Print, prints_[qsizetype(i)] }) + QLatin1Char(' ')
+                    + displayText(field, line.seen[i], locale());
+    }
+    if (alike || there.isEmpty())
+        return true;
+    if (!dialogs_)
+        return false;
+    const auto all = int(there.size());
+    auto named = there.mid(0, shown).join(QStringLiteral(", "));
+    if (all > shown)
+        named = tr("%1 and %n more", nullptr, int(all - shown)).arg(named);
+    const auto typed = value.has() ? displayText(field, value, locale()) : tr("nothing");
+    const auto question
+        = tr("%1 is recorded already: %2. You entered %3 for %n print(s).", nullptr, int(prints_.size()))
+              .arg(field.label, named, typed);
+    return dialogs_->question(this, tr("Different values are recorded"), question,
+               { tr("Keep what is recorded"), tr("Replace all of them") })
+        == 1;
+}
+
 void PrintForm::enter(const Line& line, const Known& value)
 {
     const auto& field = line.editor->field();
-    const auto prints = prints_;
     const auto seen = line.seen;
-    if (!desk_.perform(
-            tr("%1, %n print(s)", nullptr, int(prints.size())).arg(field.label), [&](store::Writer& writer) -> Outcome {
-                for (qsizetype i = 0; i < prints.size(); ++i)
+    const auto prints = prints_;
+    const bool replace = mayReplace(line, value);
+    QVector<qsizetype> goes_to;
+    for (qsizetype i = 0; i < prints.size(); ++i)
+        if (replace || !seen[size_t(i)].has())
+            goes_to << i;
+    if (goes_to.isEmpty()
+        || !desk_.perform(tr("%1, %n print(s)", nullptr, int(goes_to.size())).arg(field.label),
+            [&](store::Writer& writer) -> Outcome {
+                for (const auto i : std::as_const(goes_to))
                     if (auto done
                         = store::setPrintField(writer, PrintId { prints[i] }, field.key, value, true, seen[size_t(i)]);
                         !done)

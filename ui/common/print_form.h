@@ -1,9 +1,11 @@
 // A form for one or many prints: the recordable fields of one station (or a chosen list), drawn from the catalogue.
 // What is entered goes to all chosen prints in one step, unless one of them has been changed by somebody else since it
-// was shown.
+// was shown. Where the prints hold different values, which the form cannot show, the person is asked before any of them
+// is replaced.
 #pragma once
 
 #include "ui/common/desk.h"
+#include "ui/common/dialogs.h"
 #include "ui/common/field_editor.h"
 
 #include <QScrollArea>
@@ -18,6 +20,8 @@ class PrintForm : public QScrollArea {
 public:
     PrintForm(Desk& desk, const Theme& theme, QWidget* parent = nullptr);
 
+    /// Asks here before different values of several prints are replaced; without it they are kept.
+    void askWith(Dialogs& dialogs) { dialogs_ = &dialogs; }
     /// All recordable fields of the station.
     void setStation(Station station);
     void setFields(const std::vector<const Field*>& fields);
@@ -47,10 +51,12 @@ private:
         std::vector<Known> seen;
     };
     void enter(const Line& line, const Known& value);
+    [[nodiscard]] bool mayReplace(const Line& line, const Known& value);
     void finishTyping();
     void fitHeight();
 
     Desk& desk_;
+    Dialogs* dialogs_ = nullptr;
     Theme theme_;
     QVector<qint64> prints_;
     std::vector<Line> lines_;

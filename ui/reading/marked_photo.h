@@ -82,6 +82,7 @@ struct MarkedPhoto : Marked {
     std::shared_ptr<const density::Photo> photo; // empty while it is being opened, or refused
     QString trouble; // why it was refused
     QStringList notes; // about what was marked earlier, a sentence each
+    QStringList marks_seen; // as the notebook kept them when they were read, and when they were written from here
     bool kept_marks_unread = false; // what was marked earlier is not understood, and is left as it is
     QImage shown; // what the canvas paints
     std::vector<Spot> spots; // of what stands in `measured`, in the same order

@@ -103,6 +103,7 @@ void ReadingDesk::restoreMarks(MarkedPhoto& photo)
             photo.references = against(*card, photo.references);
         return;
     }
+    photo.marks_seen << *json;
     auto kept = readKeptMarks(
         *json, photo.photo->image.size(), notebook, notebook.get(ref, u"photo_card").link().value_or(0));
     if (kept) {
@@ -263,19 +264,29 @@ void ReadingDesk::keepAsCard()
 
 void ReadingDesk::enter()
 {
-    const auto* photo = current();
+    auto* photo = current();
     if (!photo || !photo->measured)
         return;
     last_ = photo->references;
     rememberReferences(services_.desk, last_);
-    const auto entered = enterReadings(services_.desk, *photo, print_);
+    ReadingsToEnter readings(services_.desk, *photo, print_);
+    bool replace = false;
+    if (const auto n = int(readings.replaced().size()); n > 0)
+        replace = services_.dialogs.question(this, tr("Readings are there already"), readings.question(),
+                      { tr("Keep what is recorded"), tr("Replace") })
+            == 1;
+    const auto entered = readings.enter(replace);
+    if (!entered.marks.isEmpty())
+        photo->marks_seen << entered.marks;
     QStringList all { tr("Readings entered: %1 (%2 density).").arg(entered.rows).arg(channel_->currentText()) };
+    if (entered.kept > 0)
+        all << tr("Recorded readings that were kept: %n.", nullptr, entered.kept);
     if (entered.rows > 0 && photo->references.evidence() == Evidence::Assumed)
         all << tr("They count as assumed, because the densities of the cards do.");
     if (entered.rows > 0 && !photo->stored)
         all << tr("The photo is not stored in the notebook, so what was marked in it is not kept. Drop it on the "
                   "print's page first if it should be.");
-    all << entered.refused;
+    all << entered.refused << entered.beside;
     say(all);
 }
 

@@ -1,5 +1,7 @@
 #include "ui/term/term_state.h"
 
+#include "core/trial/day_after.h"
+
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -44,6 +46,8 @@ std::vector<SessionSummary> summariesOf(const PrintColumns& columns, qint64 term
     const auto& failed = numbers(u"failed");
     const auto& net = numbers(u"net_density");
     const auto& kept = numbers(u"kept");
+    const auto& before = numbers(u"density_before_rinse_deepest");
+    const auto& after = numbers(u"density_day_after_deepest");
     std::vector<std::vector<double>> nets(summaries.size()), kepts(summaries.size());
     const auto& prints = notebook.prints();
     const int link = catalogue.column(Entity::Print, u"print_session");
@@ -58,6 +62,8 @@ std::vector<SessionSummary> summariesOf(const PrintColumns& columns, qint64 term
             ++summary.judged;
             summary.failed += failed[r] != 0.0 ? 1 : 0;
         }
+        if (!std::isnan(before[r]) && std::isnan(after[r]) && toneAfter(columns.reader(), row).waits())
+            ++summary.waiting;
         if (!std::isnan(net[r]))
             nets[found->second].push_back(net[r]);
         if (!std::isnan(kept[r]))

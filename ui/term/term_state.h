@@ -12,6 +12,7 @@ struct SessionSummary {
     int prints = 0;
     int judged = 0; // with an outcome
     int failed = 0;
+    int waiting = 0; // rinsed or not, with the tone before the rinse only: the one a day after is still to be read
     std::optional<double> median_net, median_kept;
 };
 

@@ -24,7 +24,7 @@ namespace washfast::ui {
 namespace {
 constexpr int whole = 100;
 constexpr int patienceMs = 200; // a short report shows no bar
-enum Column { Session, Group, Start, Prints, Failed, NotJudged, Net, Kept, Became, columnCount };
+enum Column { Session, Group, Start, Prints, Failed, NotJudged, Net, Kept, Waiting, Became, columnCount };
 }
 
 TermView::TermView(const Services& services, QWidget* parent)
@@ -69,7 +69,8 @@ TermView::TermView(const Services& services, QWidget* parent)
     table_->setAccessibleName(tr("Sessions of the term"));
     table_->setColumnCount(columnCount);
     table_->setHorizontalHeaderLabels({ tr("Session"), tr("Group"), tr("When"), tr("Prints"), tr("Failed"),
-        tr("Not judged"), tr("Net density, median"), tr("Kept, median"), tr("✓ kept   ✕ failed   ? not judged") });
+        tr("Not judged"), tr("Net density, median"), tr("Kept, median"), tr("Waiting for the day after"),
+        tr("✓ kept   ✕ failed   ? not judged") });
     table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
     styleTable(*table_);
     table_->setItemDelegateForColumn(Became, new OutcomeBar(look, this));
@@ -121,6 +122,7 @@ void TermView::showAgain()
     table_->setRowCount(int(shown_.size()));
     int prints = 0;
     int failed = 0;
+    int waiting = 0;
     int most = 0;
     for (const auto& s : shown_)
         most = qMax(most, s.prints);
@@ -128,12 +130,13 @@ void TermView::showAgain()
         const auto& s = shown_[size_t(row)];
         prints += s.prints;
         failed += s.failed;
+        waiting += s.waiting;
         const auto number
             = [](const std::optional<double>& v) { return v ? QLocale().toString(*v, 'f', 2) : QStringLiteral("–"); };
         const QString texts[columnCount] = { s.code, s.group,
             s.start ? QLocale().toString(s.start->toDateTime(), QLocale::ShortFormat) : QString(),
             QString::number(s.prints), QString::number(s.failed), QString::number(s.prints - s.judged),
-            number(s.median_net), number(s.median_kept),
+            number(s.median_net), number(s.median_kept), QString::number(s.waiting),
             tr("%1 kept, %2 failed, %3 not judged").arg(s.judged - s.failed).arg(s.failed).arg(s.prints - s.judged) };
         for (int column = 0; column < columnCount; ++column) {
             auto* item = new QTableWidgetItem(texts[column]);
@@ -149,11 +152,14 @@ void TermView::showAgain()
             table_->setItem(row, column, item);
         }
     }
+    table_->setColumnHidden(Waiting, waiting == 0);
     table_->resizeColumnsToContents();
     for (int column = 0; column < Became; ++column)
         table_->setColumnWidth(column, table_->columnWidth(column) + 16);
-    sum_->setText(desk.complete() ? tr("%n print(s)", nullptr, prints) + tr(", %1 failed").arg(failed)
-                                  : tr("reading the notebook..."));
+    auto sum = tr("%n print(s)", nullptr, prints) + tr(", %1 failed").arg(failed);
+    if (waiting > 0)
+        sum += tr(", %1 waiting for the reading a day after").arg(waiting);
+    sum_->setText(desk.complete() ? sum : tr("reading the notebook..."));
     pages_->setCurrentIndex(shown_.empty() ? 0 : 1);
 }
 
