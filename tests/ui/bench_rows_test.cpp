@@ -265,8 +265,9 @@ TEST_F(BenchRows, EachRowIsAskedForWhatItLacks)
     EXPECT_EQ(room.number(prints[4], "mass_coated_g"), 13.1);
     EXPECT_EQ(room.number(prints[5], "mass_bare_g"), 11.2);
     EXPECT_EQ(room.desk().undoLabel(),
-        QStringLiteral("1 reading, a day after; 1 reading, before the rinse; 1 mass, while drying; 1 mass, just coated; "
-                       "1 mass, bare sheet"));
+        QStringLiteral(
+            "1 reading, a day after; 1 reading, before the rinse; 1 mass, while drying; 1 mass, just coated; "
+            "1 mass, bare sheet"));
     key(Qt::Key_Z, Qt::ControlModifier);
     EXPECT_FALSE(after(prints[0]));
     EXPECT_EQ(room.childrenOf(prints[3], Entity::Weighing), 0);
@@ -571,4 +572,63 @@ TEST_F(BenchRows, AValueThatAnotherWindowEntersMeanwhileIsNotReplaced)
     EXPECT_EQ(before(prints[0]), 0.4);
     EXPECT_EQ(room.troubles().size(), 1);
     EXPECT_TRUE(view->entry()->isVisible()) << "what was typed stays";
+}
+
+TEST_F(BenchRows, NothingOfTheStripIsCutOff)
+{
+    openWith(10);
+    for (int i = 0; i < 10; ++i)
+        room.set({ Entity::Print, prints[i] }, "print_code",
+            QStringLiteral("B%1").arg(i + 1, 2, 10, QLatin1Char('0')).toUtf8().constData());
+    expose(prints.mid(0, 8));
+    for (int i = 0; i < 7; ++i)
+        reading(prints[i], "before_rinse", 0.9 + 0.01 * i, "photo", "red", Evidence::Assumed);
+    rinse(prints.mid(0, 6));
+    room.set({ Entity::Print, prints[1] }, "print_outcome", "ran_off");
+    reading(prints[2], "day_after", 0.85, "scan", "red");
+    pressAll({ prints[8] }, Station::Dry);
+    const auto pictures = qEnvironmentVariable("WASHFAST_PICTURES");
+    room.look.applyTo(*qApp);
+    const auto look = [&](const char* name) {
+        for (const auto mode : { ThemeMode::Light, ThemeMode::Dark }) {
+            room.look.setMode(mode);
+            QApplication::processEvents();
+            for (auto* part : view->entry()->findChildren<QWidget*>(QString(), Qt::FindDirectChildrenOnly)) {
+                if (!part->isVisible() || !view->entry()->isVisible())
+                    continue;
+                const auto* label = qobject_cast<QLabel*>(part);
+                const int needed = label && label->wordWrap() ? label->heightForWidth(label->width()) : 0;
+                EXPECT_GE(part->height(), needed) << name;
+                if (!label || !label->wordWrap()) {
+                    EXPECT_GE(part->width(), part->minimumSizeHint().width())
+                        << name << ' ' << part->metaObject()->className() << ' '
+                        << (label ? label->text().toStdString() : std::string());
+                }
+                EXPECT_LE(part->geometry().right(), view->entry()->width()) << name;
+            }
+            if (!pictures.isEmpty())
+                EXPECT_TRUE(view->grab().save(
+                    QStringLiteral("%1/%2-%3.png").arg(pictures, QLatin1String(name)).arg(int(mode))));
+        }
+    };
+    view->resize(1000, 560);
+    goTo(0, BenchModel::Read);
+    look("rows-waiting");
+    nextDay();
+    view->model()->tick();
+    look("rows-due");
+    rowByRow(prints);
+    look("rows-mixed");
+    enter("0.88");
+    look("rows-mixed-next");
+    key(Qt::Key_Escape);
+    rowByRow({ prints[2], prints[0] });
+    auto* what = view->entry()->what();
+    what->setCurrentIndex(what->findData(QStringLiteral("read:day_after:deepest")));
+    chooseIn("scan");
+    look("rows-there");
+    room.dialogs.willAnswer(0);
+    enter("0.31");
+    enter("0.32");
+    look("rows-after");
 }

@@ -300,6 +300,8 @@ void EntryStrip::showHint()
             all << tr("Type - when there is nothing to read.");
         if (complete_ > 0)
             all << tr("Left out because nothing is missing: %1.").arg(BenchWords::prints(complete_));
+        if (!so_far_->text().isEmpty() && !isOwn(turn.print, now))
+            all << tr("What is recorded is only replaced if you say so.");
         if (turns_.size() > 1)
             all << tr("Escape keeps what was entered; Ctrl+Z then takes back all of it.");
     }
