@@ -33,6 +33,36 @@
         <translation>
             <numerusform>%n prints</numerusform><numerusform>%n prints</numerusform></translation>
     </message>
+    <message numerus="yes">
+        <source>%n waiting for the day after</source>
+        <translation>
+            <numerusform>%n waiting for the day after</numerusform><numerusform>%n waiting for the day after</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n due: reading a day after</source>
+        <translation>
+            <numerusform>%n due: reading a day after</numerusform><numerusform>%n due: reading a day after</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n masses, %1</source>
+        <translation>
+            <numerusform>%n masses, %1</numerusform><numerusform>%n masses, %1</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n readings, %1</source>
+        <translation>
+            <numerusform>%n readings, %1</numerusform><numerusform>%n readings, %1</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%n readings, %1, %2</source>
+        <translation>
+            <numerusform>%n readings, %1, %2</numerusform><numerusform>%n readings, %1, %2</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%1 and %n more</source>
+        <translation>
+            <numerusform>%1 and %n more</numerusform><numerusform>%1 and %n more</numerusform></translation>
+    </message>
 </context>
 <context>
     <name>Curves</name>
@@ -233,6 +263,16 @@
         <translation>
             <numerusform>%1, %n print</numerusform><numerusform>%1, %n prints</numerusform></translation>
     </message>
+    <message numerus="yes">
+        <source>%1 and %n more</source>
+        <translation>
+            <numerusform>%1 and %n more</numerusform><numerusform>%1 and %n more</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>%1 is recorded already: %2. You entered %3 for all %n prints.</source>
+        <translation>
+            <numerusform>%1 is recorded already: %2. You entered %3 for all %n prints.</numerusform><numerusform>%1 is recorded already: %2. You entered %3 for all %n prints.</numerusform></translation>
+    </message>
 </context>
 <context>
     <name>washfast::ui::PrintsChart</name>
@@ -296,6 +336,11 @@
         <source>The card %1 is kept, with %n patch(es).</source>
         <translation>
             <numerusform>The card %1 is kept, with %n patch.</numerusform><numerusform>The card %1 is kept, with %n patches.</numerusform></translation>
+    </message>
+    <message numerus="yes">
+        <source>Recorded readings that were kept: %n.</source>
+        <translation>
+            <numerusform>Recorded readings that were kept: %n.</numerusform><numerusform>Recorded readings that were kept: %n.</numerusform></translation>
     </message>
 </context>
 <context>
@@ -369,6 +414,14 @@
         <source>Use it for %n print(s) without a mix</source>
         <translation>
             <numerusform>Use it for %n print without a mix</numerusform><numerusform>Use it for %n prints without a mix</numerusform></translation>
+    </message>
+</context>
+<context>
+    <name>washfast::ui::EntryStrip</name>
+    <message numerus="yes">
+        <source>%n values that had been recorded before were kept.</source>
+        <translation>
+            <numerusform>%n values that had been recorded before were kept.</numerusform><numerusform>%n values that had been recorded before were kept.</numerusform></translation>
     </message>
 </context>
 </TS>

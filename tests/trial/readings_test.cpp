@@ -4,6 +4,8 @@
 #include "core/trial/same_reading.h"
 #include "tests/support/small_notebook.h"
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 
@@ -115,3 +117,5 @@ TEST_F(Readings, ADayBefore1970EndsAtMidnightToo)
     book.set({ Entity::Print, print }, "rinse_start", "1969-06-21T10:00:00Z");
     EXPECT_EQ(tone().from, at("1969-06-22T00:00:00Z"));
 }
+
+} // namespace WASHFAST_FILE

@@ -4,6 +4,8 @@
 
 #include <QLocale>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::ui;
 using namespace washfast::test;
@@ -632,3 +634,5 @@ TEST_F(BenchRows, NothingOfTheStripIsCutOff)
     enter("0.32");
     look("rows-after");
 }
+
+} // namespace WASHFAST_FILE

@@ -87,7 +87,7 @@ bool PrintForm::mayReplace(const Line& line, const Known& value)
         named = tr("%1 and %n more", nullptr, int(all - shown)).arg(named);
     const auto typed = value.has() ? displayText(field, value, locale()) : tr("nothing");
     const auto question
-        = tr("%1 is recorded already: %2. You entered %3 for %n print(s).", nullptr, int(prints_.size()))
+        = tr("%1 is recorded already: %2. You entered %3 for all %n prints.", nullptr, int(prints_.size()))
               .arg(field.label, named, typed);
     return dialogs_->question(this, tr("Different values are recorded"), question,
                { tr("Keep what is recorded"), tr("Replace all of them") })
