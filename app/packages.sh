@@ -7,7 +7,7 @@
 washfast_build_packages=(
     g++ cmake ninja-build
     qt6-base-dev qt6-charts-dev qt6-svg-dev libqt6opengl6-dev libqt6sql6-sqlite
-    qt6-l10n-tools qt6-image-formats-plugins
+    qt6-l10n-tools qt6-translations-l10n qt6-image-formats-plugins
     libsqlite3-dev libxlsxwriter-dev libeigen3-dev libboost-dev libnova-dev libexiv2-dev liblcms2-dev libzxing-dev
     fonts-dejavu-core tzdata
 )

@@ -1,7 +1,7 @@
 #include "app/translations.h"
 
 #include <QCoreApplication>
-#include <QLocale>
+#include <QLibraryInfo>
 #include <QTranslator>
 
 static void initI18nResource()
@@ -11,14 +11,24 @@ static void initI18nResource()
 
 namespace washfast {
 
-void installTranslations(QCoreApplication& application)
+void installTranslations(QCoreApplication& application, const QLocale& locale, const QString& folder)
 {
     initI18nResource();
-    auto* translator = new QTranslator(&application);
-    if (!translator->load(QLocale(), QStringLiteral("washfast"), QStringLiteral("_"), QStringLiteral(":/i18n"))
-        && !translator->load(QStringLiteral(":/i18n/washfast_en.qm")))
+    const auto separator = QStringLiteral("_");
+    auto* ours = new QTranslator(&application);
+    if (!ours->load(locale, QStringLiteral("washfast"), separator, folder)
+        && !ours->load(QStringLiteral(":/i18n/washfast_en.qm"))) {
+        delete ours;
         return;
-    QCoreApplication::installTranslator(translator);
+    }
+    // The toolkit speaks the language that was found, so that a window has one language.
+    auto* toolkit = new QTranslator(&application);
+    if (toolkit->load(QLocale(ours->language()), QStringLiteral("qtbase"), separator,
+            QLibraryInfo::path(QLibraryInfo::TranslationsPath)))
+        QCoreApplication::installTranslator(toolkit);
+    else
+        delete toolkit;
+    QCoreApplication::installTranslator(ours);
 }
 
 } // namespace washfast

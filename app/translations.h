@@ -1,10 +1,15 @@
-// Installs the texts of a language. English too has a file: it holds the plurals.
+// Installs the texts of a language: ours, and the toolkit's own (buttons, file dialogs) in the same language. English
+// too has a file: it holds the plurals.
 #pragma once
+
+#include <QLocale>
 
 class QCoreApplication;
 
 namespace washfast {
 
-void installTranslations(QCoreApplication& application);
+/// The first of the person's languages that is in the folder, else English. Before any text is asked for.
+void installTranslations(
+    QCoreApplication& application, const QLocale& locale = QLocale(), const QString& folder = QStringLiteral(":/i18n"));
 
 } // namespace washfast

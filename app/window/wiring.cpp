@@ -15,10 +15,9 @@ namespace washfast {
 
 namespace {
 
-template <typename V> ViewEntry entry(const char* title, const char* hint)
+template <typename V> ViewEntry entry(const QString& title, const QString& hint)
 {
-    return { WindowWords::tr(title), WindowWords::tr(hint),
-        [](const ui::Services& services) -> ui::View* { return new V(services); } };
+    return { title, hint, [](const ui::Services& services) -> ui::View* { return new V(services); } };
 }
 
 } // namespace
@@ -26,15 +25,20 @@ template <typename V> ViewEntry entry(const char* title, const char* hint)
 std::vector<ViewEntry> allViews()
 {
     return {
-        entry<ui::BenchView>("Bench", "The prints of the running session, station by station"),
-        entry<ui::PrintsView>("Prints", "Every print, and one print's page"),
-        entry<ui::BesideView>("Side by side", "Two to eight prints as columns"),
-        entry<ui::CurvesView>("Curves", "Density against dose and dryness, characteristic curves, the negative"),
-        entry<ui::CausesView>("Causes", "Why a batch failed, or what these prints cannot tell"),
-        entry<ui::MixingView>("Mixing", "Amounts to weigh, steps, the audit of a mix, labels and sheets"),
-        entry<ui::SunlightView>("Sunlight", "A day's and a year's ultraviolet, and a plan of the lesson"),
-        entry<ui::TermView>("Term", "A term's results, in and out"),
-        entry<ui::ShelfView>("Shelf", "Mixes, papers, covers, sites"),
+        entry<ui::BenchView>(
+            WindowWords::tr("Bench"), WindowWords::tr("The prints of the running session, station by station")),
+        entry<ui::PrintsView>(WindowWords::tr("Prints"), WindowWords::tr("Every print, and one print's page")),
+        entry<ui::BesideView>(WindowWords::tr("Side by side"), WindowWords::tr("Two to eight prints as columns")),
+        entry<ui::CurvesView>(WindowWords::tr("Curves"),
+            WindowWords::tr("Density against dose and dryness, characteristic curves, the negative")),
+        entry<ui::CausesView>(
+            WindowWords::tr("Causes"), WindowWords::tr("Why a batch failed, or what these prints cannot tell")),
+        entry<ui::MixingView>(WindowWords::tr("Mixing"),
+            WindowWords::tr("Amounts to weigh, steps, the audit of a mix, labels and sheets")),
+        entry<ui::SunlightView>(
+            WindowWords::tr("Sunlight"), WindowWords::tr("A day's and a year's ultraviolet, and a plan of the lesson")),
+        entry<ui::TermView>(WindowWords::tr("Term"), WindowWords::tr("A term's results, in and out")),
+        entry<ui::ShelfView>(WindowWords::tr("Shelf"), WindowWords::tr("Mixes, papers, covers, sites")),
     };
 }
 

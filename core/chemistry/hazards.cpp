@@ -72,12 +72,19 @@ QString deferral()
 
 QString statementText(const QString& code)
 {
-    return statements().value(QLatin1String("statements")).toObject().value(code).toString();
+    return text(statements().value(QLatin1String("statements")).toObject(), code.toLatin1().constData());
 }
 
 QStringList statementCodes()
 {
     return statements().value(QLatin1String("statements")).toObject().keys();
+}
+
+QString signalWord(const QString& signal)
+{
+    if (signal == QLatin1String("Danger"))
+        return Words::tr("Danger");
+    return signal == QLatin1String("Warning") ? Words::tr("Warning") : signal;
 }
 
 QString statementSource()

@@ -14,6 +14,8 @@ namespace washfast::chemistry {
 /// Official text of a GHS code such as H302, EUH032 or P305+P351+P338; empty for a code that is not here.
 [[nodiscard]] QString statementText(const QString& code);
 [[nodiscard]] QStringList statementCodes(); // all that are here
+/// The signal word of a label for people.
+[[nodiscard]] QString signalWord(const QString& signal);
 [[nodiscard]] QString statementSource();
 
 struct HazardList {

@@ -6,7 +6,7 @@
 namespace washfast::ui {
 
 class CausesWords {
-    Q_DECLARE_TR_FUNCTIONS(Causes view)
+    Q_DECLARE_TR_FUNCTIONS(CausesView)
 };
 
 } // namespace washfast::ui

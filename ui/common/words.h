@@ -6,7 +6,7 @@
 namespace washfast::ui {
 
 class CommonWords {
-    Q_DECLARE_TR_FUNCTIONS(Common view)
+    Q_DECLARE_TR_FUNCTIONS(CommonView)
 };
 
 } // namespace washfast::ui

@@ -6,7 +6,7 @@
 namespace washfast::ui {
 
 class MixingWords {
-    Q_DECLARE_TR_FUNCTIONS(Mixing view)
+    Q_DECLARE_TR_FUNCTIONS(MixingView)
 };
 
 } // namespace washfast::ui

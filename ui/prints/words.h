@@ -6,7 +6,7 @@
 namespace washfast::ui {
 
 class PrintsWords {
-    Q_DECLARE_TR_FUNCTIONS(Prints view)
+    Q_DECLARE_TR_FUNCTIONS(PrintsView)
 };
 
 } // namespace washfast::ui

@@ -53,7 +53,7 @@ public:
     /// A member of an object of which only these are known.
     void onlyThese(std::initializer_list<const char*> known) const
     {
-        mustBe(value_.isObject(), QT_TRANSLATE_NOOP("Reading view", "an object in braces has to stand here."));
+        mustBe(value_.isObject(), QT_TRANSLATE_NOOP("ReadingView", "an object in braces has to stand here."));
         const auto object = value_.toObject();
         for (auto it = object.begin(); it != object.end(); ++it)
             if (std::none_of(
@@ -72,7 +72,7 @@ public:
     [[nodiscard]] qsizetype size(qsizetype largest) const
     {
         mustBe(value_.isArray() && value_.toArray().size() <= largest,
-            QT_TRANSLATE_NOOP("Reading view", "a list has to stand here, and not too long a one."));
+            QT_TRANSLATE_NOOP("ReadingView", "a list has to stand here, and not too long a one."));
         return value_.toArray().size();
     }
     [[nodiscard]] double number(double least, double largest) const
@@ -85,17 +85,17 @@ public:
     [[nodiscard]] int whole(int least, int largest) const
     {
         const double read = number(least, largest);
-        mustBe(read == double(int(read)), QT_TRANSLATE_NOOP("Reading view", "a whole number has to stand here."));
+        mustBe(read == double(int(read)), QT_TRANSLATE_NOOP("ReadingView", "a whole number has to stand here."));
         return int(read);
     }
     [[nodiscard]] bool yes() const
     {
-        mustBe(value_.isBool() || !there(), QT_TRANSLATE_NOOP("Reading view", "true or false has to stand here."));
+        mustBe(value_.isBool() || !there(), QT_TRANSLATE_NOOP("ReadingView", "true or false has to stand here."));
         return value_.toBool();
     }
     [[nodiscard]] QString text() const
     {
-        mustBe(value_.isString(), QT_TRANSLATE_NOOP("Reading view", "a text has to stand here."));
+        mustBe(value_.isString(), QT_TRANSLATE_NOOP("ReadingView", "a text has to stand here."));
         return value_.toString();
     }
     template <size_t n> [[nodiscard]] int choice(const char* const (&words)[n]) const
@@ -109,14 +109,14 @@ public:
     [[nodiscard]] density::Corners quad() const
     {
         density::Corners corners {};
-        mustBe(size(4) == 4, QT_TRANSLATE_NOOP("Reading view", "four corners have to stand here."));
+        mustBe(size(4) == 4, QT_TRANSLATE_NOOP("ReadingView", "four corners have to stand here."));
         for (qsizetype i = 0; i < 4; ++i) {
             const auto point = (*this)[i];
-            point.mustBe(point.size(2) == 2, QT_TRANSLATE_NOOP("Reading view", "two numbers have to stand here."));
+            point.mustBe(point.size(2) == 2, QT_TRANSLATE_NOOP("ReadingView", "two numbers have to stand here."));
             corners[size_t(i)]
                 = { point[qsizetype(0)].number(-farthest, farthest), point[qsizetype(1)].number(-farthest, farthest) };
         }
-        mustBe(density::isConvex(corners), QT_TRANSLATE_NOOP("Reading view", "these four corners span no area."));
+        mustBe(density::isConvex(corners), QT_TRANSLATE_NOOP("ReadingView", "these four corners span no area."));
         return corners;
     }
 
@@ -134,7 +134,7 @@ std::optional<density::ChannelDensities> patch(const At& at)
         all.fill(at.number(leastDensity, mostDensity));
         return all;
     }
-    at.mustBe(at.size(3) == 3, QT_TRANSLATE_NOOP("Reading view", "three densities have to stand here."));
+    at.mustBe(at.size(3) == 3, QT_TRANSLATE_NOOP("ReadingView", "three densities have to stand here."));
     for (qsizetype k = 0; k < 3; ++k)
         all[size_t(k)] = at[k].number(leastDensity, mostDensity);
     return all;
@@ -173,12 +173,12 @@ References references(const At& at, const Notebook& notebook, qint64 card, QStri
 
 Marked marked(const At& root, QSize photo, const Notebook& notebook, qint64 card, QStringList& notes)
 {
-    root.mustBe(root["version"].there(), QT_TRANSLATE_NOOP("Reading view", "they do not say their version."));
+    root.mustBe(root["version"].there(), QT_TRANSLATE_NOOP("ReadingView", "they do not say their version."));
     if (const int its = root["version"].whole(1, 1'000'000); its > version)
         root["version"].wrong(ReadingWords::tr("%1 is of a newer Washfast.").arg(its));
     root.onlyThese({ "version", "photo", "references", "level", "when", "channel", "regions", "outlines", "rows" });
     const auto size = root["photo"];
-    size.mustBe(size.size(2) == 2, QT_TRANSLATE_NOOP("Reading view", "width and height have to stand here."));
+    size.mustBe(size.size(2) == 2, QT_TRANSLATE_NOOP("ReadingView", "width and height have to stand here."));
     if (QSize(size[qsizetype(0)].whole(1, 1'000'000), size[qsizetype(1)].whole(1, 1'000'000)) != photo)
         size.wrong(ReadingWords::tr("the photo is of another size."));
     Marked out;
@@ -187,7 +187,7 @@ Marked marked(const At& root, QSize photo, const Notebook& notebook, qint64 card
     const auto when = root["when"];
     out.when = when.text();
     when.mustBe(notebook.catalogue().columnField(Entity::Reading, u"reading_when").choiceIndex(out.when) >= 0,
-        QT_TRANSLATE_NOOP("Reading view", "this state of a print is not known."));
+        QT_TRANSLATE_NOOP("ReadingView", "this state of a print is not known."));
     out.channel = root["channel"].choice(channels);
     for (qsizetype i = 0, n = root["regions"].size(most); i < n; ++i) {
         const auto at = root["regions"][i];

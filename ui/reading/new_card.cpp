@@ -49,12 +49,12 @@ Result<NewCard> cardFrom(const MarkedPhoto& photo)
                 photo.marks.begin(), photo.marks.end(), [&](const PhotoMark& mark) { return mark.role == role; });
             if (found == photo.marks.end())
                 return nothing(references.card
-                        ? QT_TRANSLATE_NOOP("Reading view",
+                        ? QT_TRANSLATE_NOOP("ReadingView",
                             "Mark a white and a grey patch beside the card; they are then kept as measured against it.")
-                        : QT_TRANSLATE_NOOP("Reading view", "Mark the white and the grey patch, or a row of patches."));
+                        : QT_TRANSLATE_NOOP("ReadingView", "Mark the white and the grey patch, or a row of patches."));
             if (references.card && !absolute)
                 return nothing(
-                    QT_TRANSLATE_NOOP("Reading view", "The patches have to be measured before they are kept."));
+                    QT_TRANSLATE_NOOP("ReadingView", "The patches have to be measured before they are kept."));
             if (references.card) {
                 card.patches.push_back(measuredOf(photo.measured->regions[size_t(found - photo.marks.begin())]));
                 continue;
@@ -71,7 +71,7 @@ Result<NewCard> cardFrom(const MarkedPhoto& photo)
         std::reverse(card.patches.begin(), card.patches.end());
     if (std::count_if(card.patches.begin(), card.patches.end(), [](const auto& patch) { return patch.has_value(); })
         < 2)
-        return nothing(QT_TRANSLATE_NOOP("Reading view", "Fewer than two of the patches have a density."));
+        return nothing(QT_TRANSLATE_NOOP("ReadingView", "Fewer than two of the patches have a density."));
     return card;
 }
 

@@ -6,7 +6,7 @@
 namespace washfast::ui {
 
 class ReadingWords {
-    Q_DECLARE_TR_FUNCTIONS(Reading view)
+    Q_DECLARE_TR_FUNCTIONS(ReadingView)
 };
 
 } // namespace washfast::ui

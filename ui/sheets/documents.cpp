@@ -68,8 +68,9 @@ void paintSubstances(QPainter& painter, const chemistry::RiskSheet& sheet)
         "th") };
     std::vector<chemistry::Pictogram> symbols;
     for (const auto& substance : sheet.substances) {
-        QString says
-            = substance.signal.isEmpty() ? QString() : QStringLiteral("<b>%1</b><br/>").arg(escaped(substance.signal));
+        QString says = substance.signal.isEmpty()
+            ? QString()
+            : QStringLiteral("<b>%1</b><br/>").arg(escaped(chemistry::signalWord(substance.signal)));
         says += lines(substance.statements.join(QLatin1Char('\n')));
         QString about = lines(substance.sources.join(QStringLiteral("; ")));
         if (!substance.note.isEmpty())

@@ -29,7 +29,7 @@ QString bottleHtml(const chemistry::BottleLabel& label, bool short_form)
                                                        : SheetsWords::tr("Opened %1 &nbsp; by %2"))
                  .arg(orShortLine(label.made), orShortLine(label.maker));
     if (!label.signal.isEmpty())
-        lines << QStringLiteral("<b>%1</b>").arg(escaped(label.signal));
+        lines << QStringLiteral("<b>%1</b>").arg(escaped(chemistry::signalWord(label.signal)));
     QStringList hazards;
     for (const auto& hazard : label.hazards)
         hazards << escaped(hazard.code + (hazard.disputed ? QStringLiteral("* ") : QStringLiteral(" ")) + hazard.text);

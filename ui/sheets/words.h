@@ -6,7 +6,7 @@
 namespace washfast::ui {
 
 class SheetsWords {
-    Q_DECLARE_TR_FUNCTIONS(Sheets view)
+    Q_DECLARE_TR_FUNCTIONS(SheetsView)
 };
 
 } // namespace washfast::ui

@@ -6,7 +6,7 @@
 namespace washfast::ui {
 
 class ShelfWords {
-    Q_DECLARE_TR_FUNCTIONS(Shelf view)
+    Q_DECLARE_TR_FUNCTIONS(ShelfView)
 };
 
 } // namespace washfast::ui

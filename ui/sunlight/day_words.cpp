@@ -9,9 +9,9 @@ namespace washfast::ui::sunlight {
 QString directionWords(double azimuth_deg)
 {
     static constexpr std::array<const char*, 8> names { QT_TRANSLATE_NOOP("Sunlight", "north"),
-        QT_TRANSLATE_NOOP("Sunlight", "north-east"), QT_TRANSLATE_NOOP("Sunlight view", "east"),
-        QT_TRANSLATE_NOOP("Sunlight", "south-east"), QT_TRANSLATE_NOOP("Sunlight view", "south"),
-        QT_TRANSLATE_NOOP("Sunlight", "south-west"), QT_TRANSLATE_NOOP("Sunlight view", "west"),
+        QT_TRANSLATE_NOOP("Sunlight", "north-east"), QT_TRANSLATE_NOOP("Sunlight", "east"),
+        QT_TRANSLATE_NOOP("Sunlight", "south-east"), QT_TRANSLATE_NOOP("Sunlight", "south"),
+        QT_TRANSLATE_NOOP("Sunlight", "south-west"), QT_TRANSLATE_NOOP("Sunlight", "west"),
         QT_TRANSLATE_NOOP("Sunlight", "north-west") };
     const auto at = static_cast<int>(std::lround(azimuth_deg / 45)) % 8;
     return Words::tr(names[static_cast<size_t>((at + 8) % 8)]);
