@@ -41,7 +41,10 @@ int main(int argc, char** argv)
     if (for_window || !washfast::cli::isForCommandLine(words))
         return washfast::runWindow(argc, argv, words.isEmpty() || for_window ? QString() : words.front());
     // What the libraries remark on is nothing for the person: a verb says itself what is wrong, in one sentence.
-    qInstallMessageHandler([](QtMsgType, const QMessageLogContext&, const QString&) {});
+    qInstallMessageHandler([](QtMsgType type, const QMessageLogContext&, const QString& text) {
+        if (type == QtFatalMsg)
+            std::fprintf(stderr, "washfast: %s\n", text.toUtf8().constData());
+    });
     // A PDF is laid out with fonts, but no window is opened for it.
     const bool fonts = washfast::cli::needsFonts(words);
     if (fonts)
