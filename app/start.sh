@@ -30,19 +30,14 @@ if [ ! -f "$build/build.ninja" ]; then
 fi
 NINJA_STATUS=$washfast_progress cmake --build "$build" --parallel "$(nproc)" --target washfast >&2
 
-# The example is written aside and moved into place, so that a half-written one is never taken for the example.
+# The program writes the example aside and moves it into place, so that a half-written one is never taken for it.
 notebook=${1:-}
 if [ -z "$notebook" ]; then
     folder="${XDG_DATA_HOME:-$HOME/.local/share}/washfast"
     notebook="$folder/demo.washfast"
     if [ ! -e "$notebook" ]; then
         mkdir -p "$folder"
-        aside=$(mktemp -d "$folder/making.XXXXXX")
-        trap 'rm -rf -- "$aside"' EXIT
-        "$program" demo "$aside/demo.washfast" >&2
-        mv -n -- "$aside"/demo.washfast* "$folder/"
-        rm -rf -- "$aside"
-        trap - EXIT
+        "$program" demo "$notebook" >&2
     fi
 fi
 

@@ -33,16 +33,22 @@ QStringList Arguments::list(const char* option) const
     return parts;
 }
 
-Result<std::optional<double>> Arguments::number(const char* option, double low, double high) const
+std::optional<double> numberIn(const QString& text, const char* unit)
+{
+    const auto read = parseNumber(text);
+    return read.value && !read.unit.isEmpty() ? convert(*read.value, read.unit, QString::fromUtf8(unit)) : read.value;
+}
+
+Result<std::optional<double>> Arguments::number(const char* option, double low, double high, const char* unit) const
 {
     if (!has(option))
         return std::optional<double>();
     const auto text = value(option);
-    const auto read = parseNumber(text);
-    if (!read.value || !read.unit.isEmpty() || *read.value < low || *read.value > high)
+    const auto read = numberIn(text, unit);
+    if (!read || *read < low || *read > high)
         return wrong(Words::tr("%1 needs a number from %2 to %3, not “%4”.")
                          .arg(QLatin1String(option), isoNumber(low), isoNumber(high), text));
-    return read.value;
+    return read;
 }
 
 Result<Arguments> readArguments(const Shape& shape, const QStringList& words)

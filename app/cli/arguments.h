@@ -34,8 +34,10 @@ public:
     [[nodiscard]] QStringList values(const char* option) const { return values_.value(QString::fromLatin1(option)); }
     /// A list written with commas; empty parts are left out.
     [[nodiscard]] QStringList list(const char* option) const;
-    /// A number from `low` to `high`; nothing when the option is not there. The error says what was given.
-    [[nodiscard]] Result<std::optional<double>> number(const char* option, double low, double high) const;
+    /// A number from `low` to `high`, written in any way that parseNumber() reads, without a unit or with one that
+    /// becomes `unit`; nothing when the option is not there. The error says what was given.
+    [[nodiscard]] Result<std::optional<double>> number(
+        const char* option, double low, double high, const char* unit = "") const;
     [[nodiscard]] QString file(int at) const { return files_.value(at); }
 
 private:
@@ -43,6 +45,9 @@ private:
     QStringList files_;
     QHash<QString, QStringList> values_; // a switch has one empty text
 };
+
+/// A number as an option has it, see Arguments::number(); nothing when it is none or has another unit.
+[[nodiscard]] std::optional<double> numberIn(const QString& text, const char* unit = "");
 
 /// `--name value` and `--name=value`; behind `--` nothing is an option. The error is one sentence about what is wrong.
 [[nodiscard]] Result<Arguments> readArguments(const Shape& shape, const QStringList& words);

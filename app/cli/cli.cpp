@@ -3,6 +3,7 @@
 #include "app/cli/verb.h"
 #include "app/cli/words.h"
 
+#include <QFile>
 #include <QFileInfo>
 #include <algorithm>
 
@@ -62,6 +63,19 @@ int help(const Output& output)
     return done;
 }
 
+/// The bytes with everything that is not ASCII written as \xE9.
+QString escaped(const QByteArray& bytes)
+{
+    QString text;
+    for (const char byte : bytes) {
+        const auto code = static_cast<unsigned char>(byte);
+        text += code >= 0x20 && code < 0x7f
+            ? QString(QLatin1Char(byte))
+            : QStringLiteral("\\x%1").arg(QString::number(code, 16).toUpper().rightJustified(2, QLatin1Char('0')));
+    }
+    return text;
+}
+
 bool isNotebookPath(const QString& word)
 {
     return QFileInfo::exists(word) || word.endsWith(QLatin1String(".washfast"));
@@ -74,6 +88,22 @@ const std::vector<Verb>& verbs()
     static const std::vector<Verb> all { demoVerb(), importVerb(), listVerb(), causesVerb(), nextVerb(), exportVerb(),
         mergeVerb(), checkVerb(), sunVerb(), mixVerb(), densityVerb(), curveVerb() };
     return all;
+}
+
+Result<QStringList> wordsOf(int argc, const char* const* argv)
+{
+    QStringList words;
+    for (int i = 1; i < argc; ++i) {
+        const QByteArray bytes(argv[i]);
+        const QString word = QFile::decodeName(bytes);
+        if (QFile::encodeName(word) != bytes)
+            return Error { Trouble::BadInput,
+                Words::tr("“%1” is not UTF-8, so no file can be found by it. Give the file a name in UTF-8.")
+                    .arg(escaped(bytes)),
+                {} };
+        words << word;
+    }
+    return words;
 }
 
 bool isForCommandLine(const QStringList& words)
@@ -90,13 +120,16 @@ bool isForCommandLine(const QStringList& words)
 bool needsFonts(const QStringList& words)
 {
     return words.value(0) == QLatin1String("export")
-        && std::any_of(words.begin() + 1, words.end(),
-            [](const QString& word) { return word.endsWith(QLatin1String(".pdf"), Qt::CaseInsensitive); });
+        && std::any_of(words.begin() + 1, words.end(), [](const QString& word) {
+               return word.endsWith(QLatin1String(".pdf"), Qt::CaseInsensitive)
+                   || word.section(QLatin1Char('='), -1).compare(QLatin1String("pdf"), Qt::CaseInsensitive) == 0;
+           });
 }
 
-int run(const QStringList& words)
+namespace {
+
+int answer(const QStringList& words, const Output& output)
 {
-    const Output output;
     const QString first = words.value(0);
     if (first == QLatin1String("--help") || first == QLatin1String("-h"))
         return help(output);
@@ -115,6 +148,14 @@ int run(const QStringList& words)
     if (!arguments)
         return output.misuse(arguments.error().says + QLatin1Char('\n') + Words::tr("Usage: %1").arg(usage(*verb)));
     return verb->run(*arguments, output);
+}
+
+} // namespace
+
+int run(const QStringList& words)
+{
+    const Output output;
+    return output.finish(answer(words, output));
 }
 
 } // namespace washfast::cli

@@ -4,9 +4,9 @@
 #include "app/cli/verb.h"
 #include "app/cli/words.h"
 #include "core/exchange/delimited.h"
+#include "core/files/read_once.h"
 #include "core/quantity/number_text.h"
 
-#include <QFile>
 #include <QJsonArray>
 #include <cmath>
 
@@ -45,13 +45,13 @@ Result<std::vector<std::optional<double>>> column(const exchange::DelimitedTable
 
 Result<std::vector<CurvePoint>> readPoints(const QString& path, QStringList& warnings)
 {
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::NotFound, Words::tr("There is no such table, or it cannot be read."), path };
-    const auto table = exchange::readDelimited(file.readAll());
+    const auto bytes = files::readOnce(path, exchange::DelimitedLimits().bytes);
+    if (!bytes)
+        return bytes.error();
+    const auto table = exchange::readDelimited(*bytes);
     for (const auto& note : table.notes)
         if (note.weight() != exchange::TableNoteWeight::Warning)
-            return wrongCurve(note.sentence(), path);
+            return wrongCurve(note.sentence(), files::spokenName(path));
     const auto find = [&](const char* name) {
         for (qsizetype i = 0; i < table.header.size(); ++i)
             if (table.header[i].trimmed().compare(QLatin1String(name), Qt::CaseInsensitive) == 0)
@@ -61,7 +61,8 @@ Result<std::vector<CurvePoint>> readPoints(const QString& path, QStringList& war
     const auto density = find("density"), log_h = find("log_h"), h = find("h"), weight = find("weight"),
                sd = find("sd");
     if (density < 0 || (log_h < 0 && h < 0))
-        return wrongCurve(Words::tr("The table needs a column density and a column log_h (or h, in J/cm2)."), path);
+        return wrongCurve(Words::tr("The table needs a column density and a column log_h (or h, in J/cm2)."),
+            files::spokenName(path));
     const auto x = column(table, log_h >= 0 ? log_h : h), y = column(table, density);
     if (!x)
         return x.error();
@@ -104,25 +105,24 @@ std::optional<Error> readRequest(const Arguments& arguments, CurveRequest& reque
 {
     for (const auto& text : arguments.values("--fix")) {
         const auto equals = text.indexOf(QLatin1Char('='));
-        bool good = false;
-        const double value = text.mid(equals + 1).toDouble(&good);
+        const auto value = numberIn(text.mid(equals + 1));
         constexpr std::pair<const char*, CurveParameter> names[] { { "d_min", DMin }, { "d_max", DMax },
             { "midpoint", Midpoint }, { "midpoint_log_h", Midpoint }, { "slope", Slope },
             { "slope_per_log_h", Slope } };
         bool known = false;
         for (const auto& [name, parameter] : names)
             if (equals > 0 && text.left(equals).trimmed() == QLatin1String(name)) {
-                request.fixed[size_t(parameter)] = value;
+                request.fixed[size_t(parameter)] = value.value_or(0);
                 known = true;
             }
-        if (!known || !good || !std::isfinite(value))
+        if (!known || !value)
             return wrongCurve(
                 Words::tr("“%1” cannot be fixed: write d_min, d_max, midpoint or slope, = and a number.").arg(text));
     }
     for (const auto& text : arguments.values("--target")) {
-        bool good = false;
-        request.targets.push_back(text.toDouble(&good));
-        if (!good || !std::isfinite(request.targets.back()))
+        const auto density = numberIn(text);
+        request.targets.push_back(density.value_or(0));
+        if (!density)
             return wrongCurve(Words::tr("“%1” is no density.").arg(text));
     }
     return {};

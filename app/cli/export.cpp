@@ -1,7 +1,9 @@
 // washfast export NOTEBOOK
 #include "app/cli/notebooks.h"
+#include "app/cli/targets.h"
 #include "app/cli/verb.h"
 #include "app/cli/words.h"
+#include "core/files/read_once.h"
 #include "core/report/report_answers.h"
 #include "core/report/report_files.h"
 
@@ -11,10 +13,69 @@ namespace washfast::cli {
 
 namespace {
 
+/// Where an export goes.
+struct Target {
+    QString path; // on standard output: a name with the ending of the format
+    bool to_output = false, replace = false;
+};
+
+/// The error is what is wrong with the words.
+Result<Target> targetOf(const Arguments& arguments)
+{
+    const auto wrong = [](const QString& says) { return Error { Trouble::BadInput, says, {} }; };
+    if (!arguments.has("--to"))
+        return wrong(Words::tr("--to is missing: which file is to be written?"));
+    Target target { arguments.value("--to"), false, arguments.has("--replace") };
+    target.to_output = files::isStandardStream(target.path);
+    if (!target.to_output) {
+        if (arguments.has("--format"))
+            return wrong(Words::tr("--format goes with --to - only; the name of a file ends in its format."));
+        return target;
+    }
+    const QStringList formats { QStringLiteral("xlsx"), QStringLiteral("csv"), QStringLiteral("json"),
+        QStringLiteral("html"), QStringLiteral("pdf") };
+    const QString format = arguments.value("--format").toLower();
+    if (!formats.contains(format))
+        return wrong(Words::tr("--to - writes to standard output and needs --format with one of %1.")
+                         .arg(formats.join(QStringLiteral(", "))));
+    if (arguments.has("--json"))
+        return wrong(Words::tr("--to - and --json would both write to standard output."));
+    target.path = QStringLiteral("prints.") + format;
+    return target;
+}
+
+int put(const exchange::ExportSelection& selection, const std::vector<files::FileToWrite>& made, const Target& target,
+    bool as_json, const Output& output)
+{
+    if (target.to_output) {
+        output.file(made.front().bytes);
+        for (size_t i = 1; i < made.size(); ++i)
+            output.say(Words::tr("The data dictionary (%1) is written beside a file only, not to standard output.")
+                           .arg(made[i].path));
+        return done;
+    }
+    const auto written = exchange::writeExport(selection, made, existing(target.replace));
+    if (!written)
+        return output.fail(withAdvice(written.error(), target.replace));
+    output.wroteFiles();
+    if (as_json)
+        output.json({ { QStringLiteral("prints"), written->prints },
+            { QStringLiteral("files"), QJsonArray::fromStringList(written->files) },
+            { QStringLiteral("term"), selection.term.isEmpty() ? QJsonValue() : QJsonValue(selection.term) } });
+    else
+        output.line(
+            Words::tr("Wrote %1 prints to %2.").arg(written->prints).arg(written->files.join(Words::tr(" and "))));
+    return done;
+}
+
 int runExport(const Arguments& arguments, const Output& output)
 {
-    if (!arguments.has("--to"))
-        return output.misuse(Words::tr("--to is missing: which file is to be written?"));
+    const auto target = targetOf(arguments);
+    if (!target)
+        return output.misuse(target.error().says);
+    if (!target->to_output)
+        if (const auto wrong = whyNotWritten(target->path, target->replace))
+            return output.fail(*wrong);
     auto notebook = openNotebook(arguments.file(0));
     if (!notebook)
         return output.fail(notebook.error());
@@ -25,23 +86,16 @@ int runExport(const Arguments& arguments, const Output& output)
     if (!selection)
         return output.fail(selection.error());
     exchange::ReportOptions contents;
-    if (report::isReport(arguments.value("--to"))) {
+    if (report::isReport(target->path)) {
         const PrintColumns columns(*notebook->records);
         contents.makers = arguments.has("--makers");
         contents.written = QDate::currentDate();
         contents.answers = report::answersTo(report::questionsFor(columns, *selection));
     }
-    const auto written = report::exportTerm(*selection, arguments.value("--to"), contents);
-    if (!written)
-        return output.fail(written.error());
-    if (arguments.has("--json"))
-        output.json({ { QStringLiteral("prints"), written->prints },
-            { QStringLiteral("files"), QJsonArray::fromStringList(written->files) },
-            { QStringLiteral("term"), term ? QJsonValue(selection->term) : QJsonValue() } });
-    else
-        output.line(
-            Words::tr("Wrote %1 prints to %2.").arg(written->prints).arg(written->files.join(Words::tr(" and "))));
-    return done;
+    const auto made = report::makeTerm(*selection, target->path, contents);
+    if (!made)
+        return output.fail(made.error());
+    return put(*selection, *made, *target, arguments.has("--json"), output);
 }
 
 } // namespace
@@ -51,7 +105,10 @@ Verb exportVerb()
     return { "export", QT_TRANSLATE_NOOP("Cli", "a term's results as a workbook, a table, JSON or a report"),
         { { "NOTEBOOK" },
             { { "--term", "NAME", QT_TRANSLATE_NOOP("Cli", "this term only; without it, everything") },
-                { "--to", "FILE", QT_TRANSLATE_NOOP("Cli", "ends in .xlsx, .csv, .json, .html or .pdf") },
+                { "--to", "FILE",
+                    QT_TRANSLATE_NOOP("Cli", "ends in .xlsx, .csv, .json, .html or .pdf; - is standard output") },
+                { "--format", "FORMAT", QT_TRANSLATE_NOOP("Cli", "with --to -: xlsx, csv, json, html or pdf") },
+                { "--replace", nullptr, QT_TRANSLATE_NOOP("Cli", "writes over a file that is there") },
                 { "--makers", nullptr,
                     QT_TRANSLATE_NOOP("Cli", "a report has the makers' codes too; tables always have") },
                 { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object about what was written") } } },

@@ -6,7 +6,8 @@
 
 namespace washfast::cli {
 
-/// Reads --outcome, --larger-is-worse, --factors, --model, --block, --batch, --where and --against.
+/// From a table it is read once, and may come from a pipe or from standard input ("-").
+/// Reads --outcome, --larger-is-worse, --factors, --model, --block, --batch, --same-as, --where and --against.
 [[nodiscard]] Result<causes::FactorTable> factorTable(const Arguments& arguments);
 
 /// What is wrong with the question itself, before any file is read; empty when nothing is.

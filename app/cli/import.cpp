@@ -4,8 +4,8 @@
 #include "app/cli/verb.h"
 #include "app/cli/whole_catalogue.h"
 #include "app/cli/words.h"
+#include "core/files/read_once.h"
 
-#include <QFile>
 #include <QFileInfo>
 #include <QJsonArray>
 
@@ -49,16 +49,6 @@ Result<exchange::ImportOptions> importOptions(const Arguments& arguments)
         options.every_row.emplace_back(one.left(at), one.mid(at + 1));
     }
     return options;
-}
-
-Result<QByteArray> readTable(const QString& path)
-{
-    QFile file(path);
-    if (!file.exists())
-        return Error { Trouble::NotFound, Words::tr("There is no such table."), path };
-    if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::ReadOnly, Words::tr("The table cannot be read: %1.").arg(file.errorString()), path };
-    return file.readAll();
 }
 
 QJsonObject toJson(const exchange::ImportPreview& preview, const exchange::ImportReport& report, bool applied)
@@ -112,6 +102,32 @@ Result<exchange::ImportPreview> preview(const QString& notebook, const QByteArra
         table, exchange::mapHeadings(table.header, *opened->catalogue, choices), *opened->records, options);
 }
 
+/// Into a notebook that is there, or into a new one, which is not left half made.
+Result<exchange::ImportReport> importInto(
+    const QString& path, const exchange::ImportPreview& planned, bool keep_good, const QString& label)
+{
+    if (QFileInfo::exists(path)) {
+        auto opened = openNotebook(path, Open::MayBeNew);
+        if (!opened)
+            return opened.error();
+        auto applied = applyImport(*opened->file, planned, keep_good, label);
+        if (!applied && applied.error().code == Trouble::NoSpace)
+            return Error { Trouble::NoSpace, Words::tr("The disk is full, so nothing was imported."), path };
+        return applied;
+    }
+    exchange::ImportReport report;
+    const auto made = makeNotebook(path, files::Existing::Refuse, [&](OpenedNotebook& notebook) -> Outcome {
+        auto applied = applyImport(*notebook.file, planned, keep_good, label);
+        if (!applied)
+            return applied.error();
+        report = *applied;
+        return Done {};
+    });
+    if (!made)
+        return made.error();
+    return report;
+}
+
 int runImport(const Arguments& arguments, const Output& output)
 {
     const auto choices = headingChoices(arguments.values("--map"));
@@ -120,13 +136,13 @@ int runImport(const Arguments& arguments, const Output& output)
     const auto options = importOptions(arguments);
     if (!options)
         return output.misuse(options.error().says);
-    const auto bytes = readTable(arguments.file(1));
+    const auto bytes = files::readOnce(arguments.file(1), exchange::DelimitedLimits().bytes);
     if (!bytes)
         return output.fail(bytes.error());
     const auto planned = preview(arguments.file(0), *bytes, *choices, *options);
     if (!planned)
         return output.fail(planned.error());
-    const QString name = QFileInfo(arguments.file(1)).fileName();
+    const QString name = files::spokenName(arguments.file(1));
     tellThePerson(*planned, name, output);
 
     const bool only_look = arguments.has("--dry-run");
@@ -137,13 +153,12 @@ int runImport(const Arguments& arguments, const Output& output)
     exchange::ImportReport report;
     Error trouble;
     if (possible && !only_look && fresh > 0) {
-        auto opened = openNotebook(arguments.file(0), Open::MayBeNew);
-        const auto applied = opened ? applyImport(*opened->file, *planned, keep_good,
-                                 Words::tr("Import %1 prints from %2").arg(fresh).arg(name))
-                                    : Result<exchange::ImportReport>(opened.error());
+        const auto applied = importInto(arguments.file(0), *planned, keep_good,
+            Words::tr("Import %1 prints from %2").arg(fresh).arg(name));
         if (!applied)
             return output.fail(applied.error());
         report = *applied;
+        output.wroteFiles();
     } else if (!planned->faults.isEmpty()) {
         trouble = { Trouble::BadInput, planned->faults.join(QLatin1Char('\n')), name };
     } else if (!possible) {

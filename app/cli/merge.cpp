@@ -73,8 +73,12 @@ int runMerge(const Arguments& arguments, const Output& output)
     if (!notebook)
         return output.fail(notebook.error());
     const auto report = store::merge(*notebook->file, arguments.file(1));
+    if (!report && report.error().code == Trouble::NoSpace)
+        return output.fail(
+            { Trouble::NoSpace, Words::tr("The disk is full, so nothing was brought in."), arguments.file(0) });
     if (!report)
         return output.fail(report.error());
+    output.wroteFiles();
     if (arguments.has("--json"))
         output.json(toJson(*report));
     else

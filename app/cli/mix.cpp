@@ -3,7 +3,6 @@
 #include "app/cli/verb.h"
 #include "app/cli/words.h"
 #include "core/chemistry/molar_mass.h"
-#include "core/quantity/number_text.h"
 #include "core/quantity/value_text.h"
 
 namespace washfast::cli {
@@ -21,24 +20,23 @@ Error wrongMix(const QString& says)
 Result<std::pair<double, double>> sizeOf(const QString& text)
 {
     const auto parts = text.split(QLatin1Char('x'), Qt::KeepEmptyParts, Qt::CaseInsensitive);
-    const auto width = parseNumber(parts.value(0)), height = parseNumber(parts.value(1));
-    if (parts.size() != 2 || !width.value || !height.value || *width.value <= 0 || *height.value <= 0)
+    const auto width = numberIn(parts.value(0), "mm"), height = numberIn(parts.value(1), "mm");
+    if (parts.size() != 2 || !width || !height || *width <= 0 || *height <= 0)
         return wrongMix(Words::tr("--size needs width x height in mm, such as 148x210, not “%1”.").arg(text));
-    return std::pair(*width.value, *height.value);
+    return std::pair(*width, *height);
 }
 
 Result<Weighed> weighedOf(const QString& text)
 {
     const auto equals = text.lastIndexOf(QLatin1Char('='));
     const QString substance = text.left(std::max<qsizetype>(equals, 0)).trimmed();
-    const auto mass = equals < 0 ? NumberText {} : parseNumber(text.mid(equals + 1));
-    if (equals < 1 || substance.isEmpty() || !mass.value || *mass.value <= 0
-        || !(mass.unit.isEmpty() || mass.unit == QLatin1Char('g')))
+    const auto mass = equals < 0 ? std::nullopt : numberIn(text.mid(equals + 1), "g");
+    if (equals < 1 || substance.isEmpty() || !mass || *mass <= 0)
         return wrongMix(
             Words::tr("--weighed needs a substance and its grams, such as \"FeCl3.6H2O=0.60\", not “%1”.").arg(text));
     if (const auto found = findSubstance(substance); !found)
         return wrongMix(Words::tr("--weighed: %1").arg(found.error().sentence()));
-    return Weighed { substance, *mass.value, std::nullopt };
+    return Weighed { substance, *mass, std::nullopt };
 }
 
 Result<Swaps> swapsOf(const QStringList& texts)
@@ -75,10 +73,10 @@ Result<MixAnswer> fromFormula(const Arguments& arguments)
         if (arguments.has(other))
             return wrongMix(Words::tr("%1 does not go with --formula.").arg(QLatin1String(other)));
     const auto sheets = arguments.number("--sheets", 1, 10000);
-    const auto coat = arguments.number("--coat", 0.1, 1000);
-    const auto spare = arguments.number("--spare", 0, 1000);
-    const auto balance = arguments.number("--balance", 0.00001, 100);
-    const auto headspace = arguments.number("--headspace", 0.001, 100000);
+    const auto coat = arguments.number("--coat", 0.1, 1000, "mL/m2");
+    const auto spare = arguments.number("--spare", 0, 1000, "%");
+    const auto balance = arguments.number("--balance", 0.00001, 100, "g");
+    const auto headspace = arguments.number("--headspace", 0.001, 100000, "mL");
     for (const auto* number : { &sheets, &coat, &spare, &balance, &headspace })
         if (!*number)
             return number->error();
@@ -112,9 +110,9 @@ Result<MixAnswer> fromWeighed(const Arguments& arguments)
     }
     if (!arguments.has("--water"))
         return wrongMix(Words::tr("--water is missing: in how many mL was it dissolved?"));
-    const auto water = arguments.number("--water", 0.01, 100000);
-    const auto coat = arguments.number("--coat", 0.1, 1000);
-    const auto headspace = arguments.number("--headspace", 0.001, 100000);
+    const auto water = arguments.number("--water", 0.01, 100000, "mL");
+    const auto coat = arguments.number("--coat", 0.1, 1000, "mL/m2");
+    const auto headspace = arguments.number("--headspace", 0.001, 100000, "mL");
     const auto sheets = arguments.number("--sheets", 1, 10000);
     for (const auto* number : { &water, &coat, &headspace, &sheets })
         if (!*number)

@@ -1,30 +1,50 @@
 #include "app/cli/output.h"
 
+#include "app/cli/words.h"
+
 #include <QJsonDocument>
 #include <algorithm>
+#include <cerrno>
 #include <cstdio>
 
 namespace washfast::cli {
 
-namespace {
-
-void write(std::FILE* to, const QString& text)
+void Output::put(const QByteArray& bytes) const
 {
-    const QByteArray bytes = text.toUtf8() + '\n';
-    std::fwrite(bytes.constData(), 1, size_t(bytes.size()), to);
+    if (std::fwrite(bytes.constData(), 1, size_t(bytes.size()), stdout) != size_t(bytes.size()) && trouble_ == 0)
+        trouble_ = errno;
 }
-
-} // namespace
 
 void Output::line(const QString& text) const
 {
-    write(stdout, text);
+    put(text.toUtf8() + '\n');
+}
+
+void Output::file(const QByteArray& bytes) const
+{
+    put(bytes);
 }
 
 void Output::say(const QString& text) const
 {
-    std::fflush(stdout);
-    write(stderr, text);
+    if (std::fflush(stdout) != 0 && trouble_ == 0)
+        trouble_ = errno;
+    const QByteArray bytes = text.toUtf8() + '\n';
+    std::fwrite(bytes.constData(), 1, size_t(bytes.size()), stderr);
+}
+
+int Output::finish(int status) const
+{
+    if (std::fflush(stdout) != 0 && trouble_ == 0)
+        trouble_ = errno;
+    if (trouble_ == 0 || status != done)
+        return status;
+    const QString why = qt_error_string(trouble_);
+    return fail({ Trouble::Failed,
+        wrote_files_
+            ? Words::tr("The work was done, but its answer could not be written to standard output: %1.").arg(why)
+            : Words::tr("The answer could not be written to standard output: %1.").arg(why),
+        {} });
 }
 
 void Output::json(const QJsonObject& object) const

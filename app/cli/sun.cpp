@@ -1,13 +1,14 @@
 // washfast sun: where the sun stands, what its ultraviolet is, and what of it reaches the paper.
 #include "app/cli/sun_request.h"
+#include "app/cli/targets.h"
 #include "app/cli/verb.h"
 #include "app/cli/words.h"
+#include "core/files/read_once.h"
 #include "core/light/exposure_light.h"
 #include "core/light/sun_day.h"
 #include "core/light/uv_index.h"
 
 #include <QJsonArray>
-#include <QSaveFile>
 #include <cmath>
 #include <numbers>
 
@@ -169,8 +170,8 @@ void asText(const SunRequest& request, const Answer& found, const Output& output
     output.table({ Words::tr("what"), Words::tr("value") }, rows);
 }
 
-/// The clear sky's spectrum of the moment; the error says why it could not be written.
-Outcome writeSpectrum(const QString& path, const SunRequest& request, const light::SunPosition& sun)
+/// The clear sky's spectrum of the moment, as a table.
+QByteArray spectrumTable(const SunRequest& request, const light::SunPosition& sun)
 {
     const auto& atmosphere = request.exposure.atmosphere;
     const double pressure = atmosphere.pressure_hpa.value_or(light::pressureAt(request.exposure.place->height_m));
@@ -186,26 +187,44 @@ Outcome writeSpectrum(const QString& path, const SunRequest& request, const ligh
             text += ',' + QByteArray::number(value, 'g', 9);
         text += '\n';
     }
-    QSaveFile file(path);
-    if (!file.open(QIODevice::WriteOnly) || file.write(text) != text.size() || !file.commit())
-        return Error { Trouble::ReadOnly, Words::tr("The spectrum could not be written: %1.").arg(file.errorString()),
-            path };
-    return Done {};
+    return text;
+}
+
+/// What is wrong with the words about the spectrum's file; empty when nothing is.
+QString spectrumFault(const Arguments& arguments)
+{
+    if (arguments.value("--spectrum") == QLatin1String("-") && arguments.has("--json"))
+        return Words::tr("--spectrum - and --json would both write to standard output.");
+    if (arguments.values("--cover").count(QStringLiteral("file:-")) > 1)
+        return Words::tr("Standard input can be read only once, for one --cover.");
+    return {};
 }
 
 int runSun(const Arguments& arguments, const Output& output)
 {
+    if (const auto fault = spectrumFault(arguments); !fault.isEmpty())
+        return output.misuse(fault);
     const auto request = readSunRequest(arguments);
     if (!request)
-        return request.error().code == Trouble::NotFound ? output.fail(request.error())
-                                                         : output.misuse(request.error().sentence());
+        return request.error().code == Trouble::BadInput ? output.misuse(request.error().sentence())
+                                                         : output.fail(request.error());
+    const auto spectrum = arguments.value("--spectrum");
+    const bool to_output = files::isStandardStream(spectrum), replace = arguments.has("--replace");
+    if (!spectrum.isEmpty() && !to_output)
+        if (const auto wrong = whyNotWritten(spectrum, replace))
+            return output.fail(*wrong);
     const auto found = answer(*request);
-    if (arguments.has("--spectrum"))
-        if (const auto written = writeSpectrum(arguments.value("--spectrum"), *request, found.now.sun); !written)
-            return output.fail(written.error());
+    if (!spectrum.isEmpty() && !to_output) {
+        const files::FileToWrite file { spectrum, spectrumTable(*request, found.now.sun) };
+        if (const auto written = files::writeFiles({ file }, existing(replace)); !written)
+            return output.fail(withAdvice(written.error(), replace));
+        output.wroteFiles();
+    }
     for (const auto& warning : found.warnings)
         output.say(warning);
-    if (arguments.has("--json"))
+    if (to_output)
+        output.file(spectrumTable(*request, found.now.sun));
+    else if (arguments.has("--json"))
         output.json(toJson(*request, found));
     else
         asText(*request, found, output);
@@ -238,7 +257,7 @@ Verb sunVerb()
                 { "--cover", "COVER",
                     QT_TRANSLATE_NOOP("Cli",
                         "glass:4mm, low-iron-glass:4mm, laminated-glass:6.4mm, acrylic:3mm, "
-                        "acetate:0.115mm, polyester:0.125mm or file:SPECTRUM.csv; from the sky down"),
+                        "acetate:0.115mm, polyester:0.125mm or file:SPECTRUM.csv (- is standard input); from the sky down"),
                     true },
                 { "--cloud", "EIGHTHS", QT_TRANSLATE_NOOP("Cli", "of the sky; a clear one without it") },
                 { "--disc", "yes/partly/no", QT_TRANSLATE_NOOP("Cli", "whether the sun's disc shows") },
@@ -247,7 +266,9 @@ Verb sunVerb()
                         "coat or coat:A,L: also counted by what a coat absorbs (absorbance A at 365 nm, by e less "
                         "every L "
                         "nm)") },
-                { "--spectrum", "FILE.csv", QT_TRANSLATE_NOOP("Cli", "writes the clear sky's spectrum, 300-500 nm") },
+                { "--spectrum", "FILE.csv",
+                    QT_TRANSLATE_NOOP("Cli", "writes the clear sky's spectrum, 300-500 nm; - is standard output") },
+                { "--replace", nullptr, QT_TRANSLATE_NOOP("Cli", "writes it over a file that is there") },
                 { "--json", nullptr, QT_TRANSLATE_NOOP("Cli", "one JSON object") } } },
         runSun };
 }

@@ -137,13 +137,11 @@ Outcome readWeighting(const Arguments& arguments, SunRequest& request)
     if (parts[0] != QLatin1String("coat") || parts.size() > 2)
         return unreadable();
     if (parts.size() == 2) {
-        const auto numbers = parts[1].split(QLatin1Char(','));
-        bool first = false;
-        bool second = false;
-        absorbance = numbers.value(0).toDouble(&first);
-        tail_nm = numbers.value(1).toDouble(&second);
-        if (numbers.size() != 2 || !first || !second || !(absorbance >= 0.01 && absorbance <= 4)
-            || !(tail_nm >= 5 && tail_nm <= 100))
+        // With decimal commas a semicolon stands between the two.
+        const auto numbers = parts[1].split(QLatin1Char(parts[1].contains(QLatin1Char(';')) ? ';' : ','));
+        absorbance = numberIn(numbers.value(0)).value_or(0);
+        tail_nm = numberIn(numbers.value(1)).value_or(0);
+        if (numbers.size() != 2 || !(absorbance >= 0.01 && absorbance <= 4) || !(tail_nm >= 5 && tail_nm <= 100))
             return unreadable();
     } else {
         request.warnings << Words::tr(
@@ -168,20 +166,21 @@ Result<SunRequest> readSunRequest(const Arguments& arguments)
     struct Number {
         const char* option;
         double low, high;
+        const char* unit;
         std::function<void(double)> put;
     };
     const Number numbers[] = {
-        { "--lat", -90, 90, [&](double v) { place.latitude_deg = v; } },
-        { "--lon", -180, 360, [&](double v) { place.longitude_deg = v; } },
-        { "--elevation", -450, 9000, [&](double v) { place.height_m = v; } },
-        { "--pressure", 300, 1100, [&](double v) { exposure.atmosphere.pressure_hpa = v; } },
-        { "--ozone", 50, 700, [&](double v) { exposure.atmosphere.ozone_du = v; } },
-        { "--aerosol", 0, 5, [&](double v) { exposure.atmosphere.aerosol_500 = v; } },
-        { "--tilt", 0, 90, [&](double v) { exposure.setting.tilt_deg = v; } },
-        { "--facing", 0, 360, [&](double v) { exposure.setting.facing_deg = v; } },
+        { "--lat", -90, 90, "", [&](double v) { place.latitude_deg = v; } },
+        { "--lon", -180, 360, "", [&](double v) { place.longitude_deg = v; } },
+        { "--elevation", -450, 9000, "m", [&](double v) { place.height_m = v; } },
+        { "--pressure", 300, 1100, "hPa", [&](double v) { exposure.atmosphere.pressure_hpa = v; } },
+        { "--ozone", 50, 700, "", [&](double v) { exposure.atmosphere.ozone_du = v; } },
+        { "--aerosol", 0, 5, "", [&](double v) { exposure.atmosphere.aerosol_500 = v; } },
+        { "--tilt", 0, 90, "", [&](double v) { exposure.setting.tilt_deg = v; } },
+        { "--facing", 0, 360, "", [&](double v) { exposure.setting.facing_deg = v; } },
     };
     for (const auto& number : numbers) {
-        const auto value = arguments.number(number.option, number.low, number.high);
+        const auto value = arguments.number(number.option, number.low, number.high, number.unit);
         if (!value)
             return value.error();
         if (*value)

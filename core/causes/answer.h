@@ -38,6 +38,7 @@ struct LogOdds {
 struct FactorEvidence {
     QString name, label, unit;
     Factor::Kind kind = Factor::Kind::Number;
+    InCauses meaning; // of the field that it is; says nothing when it is none
     int n_known = 0;
     // Number: failed minus kept (Hodges-Lehmann, within blocks). Yes/no: share that failed with it minus share that
     // failed without it (all blocks together). For an outcome that is a number: its shift, yes minus no. A choice of

@@ -183,6 +183,7 @@ FactorEvidence evidenceFor(const Prepared& prepared, std::size_t index, const Op
     out.label = column.factor->label;
     out.unit = column.factor->unit;
     out.kind = column.factor->kind;
+    out.meaning = column.factor->meaning;
     out.n_known = column.n_known;
     if (!column.isNumber())
         countLevels(prepared, column, rows, out);

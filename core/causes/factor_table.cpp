@@ -1,10 +1,9 @@
 #include "core/causes/factor_table.h"
 
 #include "core/causes/phrases.h"
+#include "core/causes/settings.h"
 #include "core/causes/words.h"
-
-#include <QRegularExpression>
-#include <cmath>
+#include "core/quantity/number_text.h"
 
 namespace washfast::causes {
 
@@ -33,13 +32,6 @@ QString known(const QString& cell)
     return text;
 }
 
-std::optional<double> asNumber(const QString& text)
-{
-    bool ok = false;
-    const double value = text.toDouble(&ok);
-    return ok && std::isfinite(value) ? std::optional(value) : std::nullopt;
-}
-
 std::optional<double> asYesNo(const QString& text)
 {
     const QString lower = text.toLower();
@@ -50,43 +42,67 @@ std::optional<double> asYesNo(const QString& text)
     return std::nullopt;
 }
 
-bool hasDecimalComma(const QString& text)
-{
-    static const QRegularExpression pattern(QStringLiteral("^[+-]?\\d+,\\d+$"));
-    return pattern.match(text).hasMatch();
-}
+/// The numbers of a column, read by its own decimal mark and brought to one unit.
+struct NumberColumn {
+    std::size_t known = 0, yes_no = 0, numbers = 0, two_ways = 0;
+    std::vector<std::optional<double>> values; // one a cell
+    std::optional<std::size_t> first_two_ways; // row of a number that can be read in two ways
+    QString two_ways_says;
+    std::size_t rough = 0; // estimated or assumed
+    QString unit; // that cells had; empty for none
 
-struct Tally {
-    std::size_t known = 0, yes_no = 0, numbers = 0, commas = 0;
-    std::optional<std::size_t> first_comma, first_word; // rows
+    /// So many of the known cells are numbers, or could be read as such, that the column is one of numbers.
+    [[nodiscard]] bool mostlyNumbers() const { return numbers + two_ways > 0 && (numbers + two_ways) * 4 >= known * 3; }
 };
 
-Tally tally(const Cells& cells)
+/// The value in the column's unit, which is the one of the first cell that has any; empty when it does not convert.
+std::optional<double> inUnit(const NumberText& read, QString& unit)
 {
-    Tally out;
+    if (!read.value || read.unit.isEmpty())
+        return read.value;
+    if (unit.isEmpty())
+        unit = read.unit;
+    return convert(*read.value, read.unit, unit);
+}
+
+NumberColumn numbersOf(const QString& heading, const Cells& cells)
+{
+    NumberColumn out;
+    QStringList texts;
+    for (const QString& cell : cells)
+        texts << cell;
+    const DecimalMark mark = decideDecimalMark(texts).mark;
+    const Heading split = splitHeading(heading);
+    QString unit = split.unit_known ? canonicalUnit(split.unit) : QString();
     for (std::size_t row = 0; row < cells.size(); ++row) {
+        out.values.emplace_back();
         if (cells[row].isNull())
             continue;
         ++out.known;
         out.yes_no += asYesNo(cells[row]) ? 1U : 0U;
-        if (asNumber(cells[row])) {
-            ++out.numbers;
-        } else if (hasDecimalComma(cells[row])) {
-            ++out.commas;
-            out.first_comma = out.first_comma.value_or(row);
-        } else {
-            out.first_word = out.first_word.value_or(row);
+        const NumberText read = parseNumber(cells[row], mark);
+        if (read.fault == NumberFault::Ambiguous) {
+            ++out.two_ways;
+            if (!out.first_two_ways)
+                out.two_ways_says = read.says;
+            out.first_two_ways = out.first_two_ways.value_or(row);
         }
+        out.values.back() = inUnit(read, unit);
+        if (!out.values.back())
+            continue;
+        ++out.numbers;
+        out.rough += read.flag != NumberFlag::Plain ? 1U : 0U;
+        if (!read.unit.isEmpty())
+            out.unit = unit;
     }
     return out;
 }
 
-std::optional<Error> decimalComma(const QString& name, const Cells& cells, const Tally& counts)
+std::optional<Error> readInTwoWays(const QString& name, const NumberColumn& column)
 {
-    if (counts.commas == 0 || (counts.commas + counts.numbers) * 4 < counts.known * 3)
+    if (!column.first_two_ways || !column.mostlyNumbers())
         return std::nullopt;
-    return bad(Words::tr("\"%1\" has a decimal comma; write it with a decimal point").arg(cells[*counts.first_comma]),
-        place(name, *counts.first_comma));
+    return bad(column.two_ways_says, place(name, *column.first_two_ways));
 }
 
 class Reader {
@@ -135,28 +151,37 @@ private:
     const std::vector<QStringList>& rows_;
 };
 
+void warnOfRough(const QString& name, const NumberColumn& column, FactorTable& table)
+{
+    if (column.rough > 0)
+        table.warnings << Words::tr("Estimated or assumed for some prints: %1.")
+                              .arg(Words::tr("%1 (%2 of %3)").arg(name).arg(column.rough).arg(column.known));
+}
+
 std::optional<Error> readOutcome(const Reader& reader, FactorTable& table)
 {
     const Cells cells = reader.cells(table.outcome);
-    const Tally counts = tally(cells);
-    if (counts.known == 0)
+    const NumberColumn column = numbersOf(table.outcome, cells);
+    if (column.known == 0)
         return bad(Words::tr("the outcome \"%1\" is not recorded for any print").arg(table.outcome));
-    const bool yes_no = counts.yes_no == counts.known;
+    const bool yes_no = column.yes_no == column.known;
     table.outcome_is_number = !yes_no;
     if (!yes_no) {
-        if (const auto error = decimalComma(table.outcome, cells, counts))
+        if (const auto error = readInTwoWays(table.outcome, column))
             return error;
+        table.outcome_unit = column.unit;
+        warnOfRough(table.outcome, column, table);
     }
     for (std::size_t row = 0; row < cells.size(); ++row) {
         if (cells[row].isNull()) {
             table.outcome_values.emplace_back();
             continue;
         }
-        const auto value = yes_no ? asYesNo(cells[row]) : asNumber(cells[row]);
+        const auto value = yes_no ? asYesNo(cells[row]) : column.values[row];
         if (!value)
             return bad(Words::tr("\"%1\" is %2")
                            .arg(cells[row],
-                               counts.numbers * 2 > counts.known && counts.yes_no * 2 < counts.known
+                               column.numbers * 2 > column.known && column.yes_no * 2 < column.known
                                    ? Words::tr("not a number")
                                    : Words::tr("neither yes or no nor a number")),
                 place(table.outcome, row));
@@ -165,29 +190,55 @@ std::optional<Error> readOutcome(const Reader& reader, FactorTable& table)
     return std::nullopt;
 }
 
-std::optional<Error> readFactor(const Reader& reader, const QString& name, FactorTable& table)
+/// What the column means: of the field that it is said to be, or whose key is its heading.
+Result<InCauses> meaningOfColumn(const QString& name, const TableChoices& choices)
+{
+    QString key = name;
+    for (const auto& [column, field] : choices.same_as)
+        if (column == name)
+            key = field;
+    const Field* field = choices.catalogue == nullptr ? nullptr : choices.catalogue->findPrintField(key);
+    if (field == nullptr)
+        return key == name ? Result<InCauses>(InCauses {})
+                           : Result<InCauses>(
+                               bad(Words::tr("there is no field \"%1\" that the column \"%2\" could be").arg(key, name)));
+    InCauses meaning = meaningOf(*field);
+    const auto keys = meaning.sign_of_choice;
+    for (const auto& [choice, sign] : keys) // as people write it, too
+        meaning.sign_of_choice.emplace_back(field->choiceLabel(choice), sign);
+    return meaning;
+}
+
+std::optional<Error> readFactor(
+    const Reader& reader, const QString& name, const TableChoices& choices, FactorTable& table)
 {
     const Cells cells = reader.cells(name);
-    const Tally counts = tally(cells);
+    const NumberColumn column = numbersOf(name, cells);
     Factor factor;
     factor.name = name;
-    if (const auto error = decimalComma(name, cells, counts))
-        return error;
-    if (counts.known > 0 && counts.yes_no == counts.known) {
+    const auto meaning = meaningOfColumn(name, choices);
+    if (!meaning)
+        return meaning.error();
+    factor.meaning = *meaning;
+    if (column.known > 0 && column.yes_no == column.known) {
         factor.kind = Factor::Kind::YesNo;
         for (const QString& cell : cells)
             factor.numbers.push_back(cell.isNull() ? std::nullopt : asYesNo(cell));
-    } else if (counts.numbers > 0 && counts.numbers * 4 >= counts.known * 3) {
+    } else if (column.mostlyNumbers()) {
+        if (const auto error = readInTwoWays(name, column))
+            return error;
         factor.kind = Factor::Kind::Number;
+        factor.unit = column.unit;
+        factor.numbers = column.values;
+        warnOfRough(name, column, table);
         QStringList refused;
-        for (std::size_t row = 0; row < cells.size(); ++row) {
-            factor.numbers.push_back(cells[row].isNull() ? std::nullopt : asNumber(cells[row]));
-            if (!cells[row].isNull() && !factor.numbers.back())
+        for (std::size_t row = 0; row < cells.size(); ++row)
+            if (!cells[row].isNull() && !factor.numbers[row])
                 refused.append(Words::tr("\"%1\" (line %2)").arg(cells[row]).arg(row + 2));
-        }
         if (!refused.isEmpty())
-            table.warnings.append(Words::tr("%1 is a column of numbers; not a number, so taken as not known: %2.")
-                                      .arg(name, refused.join(QStringLiteral(", "))));
+            table.warnings.append(
+                Words::tr("%1 is a column of numbers; not a number, so taken as not known: %2.")
+                    .arg(name, refused.join(QStringLiteral(", "))));
     } else {
         factor.kind = Factor::Kind::Choice;
         factor.texts = cells;
@@ -208,12 +259,6 @@ void readCodes(const Reader& reader, std::size_t rows, FactorTable& table, QStri
         table.prints.push_back(cells[row].isNull() ? Words::tr("line %1").arg(row + 2) : cells[row]);
 }
 
-bool allNumbers(const Cells& cells)
-{
-    const Tally counts = tally(cells);
-    return counts.known > 0 && counts.numbers == counts.known && counts.yes_no < counts.known;
-}
-
 /// Readings of the two tones are no causes.
 void takeTones(const Reader& reader, const TableChoices& choices, QStringList& names, FactorTable& table)
 {
@@ -222,16 +267,19 @@ void takeTones(const Reader& reader, const TableChoices& choices, QStringList& n
         const QString name = QString::fromLatin1(key);
         if (!reader.has(name) || choices.factors.contains(name) || name == choices.block)
             continue;
-        const Cells cells = reader.cells(name);
-        if (!allNumbers(cells))
+        const NumberColumn column = numbersOf(name, reader.cells(name));
+        if (column.known == 0 || column.numbers < column.known || column.yes_no == column.known)
             continue;
         if (name != choices.outcome && names.removeAll(name) > 0)
             taken.append(name);
         if (qstrcmp(key, "net_density") == 0)
             continue;
         auto& tones = qstrcmp(key, "formed") == 0 ? table.formed : table.kept;
-        for (const QString& cell : cells)
-            tones.push_back(cell.isNull() ? std::nullopt : asNumber(cell));
+        tones = column.values;
+        if (column.unit == QLatin1String("%"))
+            for (auto& tone : tones)
+                if (tone)
+                    tone = convert(*tone, u"%", u"1");
     }
     if (!taken.isEmpty())
         table.warnings.append(
@@ -285,6 +333,9 @@ Result<FactorTable> readFactorTable(
             return reader.missing(Words::tr("the batches"), name);
         table.batches.push_back({ name, name, reader.cells(name) });
     }
+    for (const auto& [column, key] : choices.same_as)
+        if (!reader.has(column))
+            return reader.missing(Words::tr("the field %1").arg(key), column);
     QStringList names = choices.factors;
     if (names.isEmpty())
         for (const QString& heading : reader.headings())
@@ -299,7 +350,7 @@ Result<FactorTable> readFactorTable(
         if (name == choices.outcome || name == choices.block)
             return bad(Words::tr("\"%1\" cannot be a factor as well as the %2")
                            .arg(name, name == choices.outcome ? Words::tr("outcome") : Words::tr("block")));
-        if (auto error = readFactor(reader, name, table))
+        if (auto error = readFactor(reader, name, choices, table))
             return *error;
     }
     if (table.factors.empty())

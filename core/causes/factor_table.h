@@ -2,6 +2,7 @@
 // is all that the search for causes sees; it comes from the notebook or from any table with headings.
 #pragma once
 
+#include "core/quantity/catalogue.h"
 #include "core/quantity/result.h"
 
 #include <QHash>
@@ -20,6 +21,7 @@ struct Factor {
     QString unit; // of a number, for sentences; empty for none
     QHash<QString, QString> level_labels; // of a choice, for sentences; a level that is not in it is its own label
     Kind kind = Kind::Number;
+    InCauses meaning; // of the catalogue's field that it is; says nothing when it is none
     std::vector<std::optional<double>> numbers; // Number; YesNo as 0 and 1
     std::vector<QString> texts; // Choice; a null text is not known
 
@@ -61,14 +63,20 @@ struct TableChoices {
     QString block; // empty: none
     QStringList batches; // columns that say which prints were made together
     bool larger_is_worse = false;
+    const Catalogue* catalogue = nullptr; // whose fields columns may be; none: no column is a field
+    std::vector<std::pair<QString, QString>> same_as; // column, and the key of the print field that it is
 };
 
-/// Decides the kind of each column: yes/no (yes, no, true, false, 1, 0 in any case), a number (decimal point), else a
-/// choice. An empty cell, and "NA", "n/a", "?" or "unknown", is not known. When at least three in four of the known
-/// cells are numbers the column is a number, the other cells are not known, and a warning names them.
+/// Decides the kind of each column: yes/no (yes, no, true, false, 1, 0 in any case), a number (all that parseNumber
+/// reads: decimal comma or point, `~` and `?`, units of one kind, which become that of the heading or of the first
+/// cell), else a choice. An empty cell, and "NA", "n/a", "?" or "unknown", is not known. When at least three in four of
+/// the known cells are numbers the column is a number, the other cells are not known, and a warning names them.
+/// A column is a field of the catalogue when `same_as` says so or when its heading is the field's key: then it has the
+/// field's published signs and its way of being set. All other columns have none.
 /// Without chosen factors, columns of numbers called "formed", "kept" and "net_density" are taken for the two tones and
 /// not for causes; a column "signs_seen" holds signs, separated by semicolons. Errors: a named column that is missing
-/// or named twice, a row that is too long, an outcome that is neither yes/no nor a number, a decimal comma.
+/// or named twice, a row that is too long, an outcome that is neither yes/no nor a number, a number that can be read in two
+/// ways, a field that is not there.
 [[nodiscard]] Result<FactorTable> readFactorTable(
     const QStringList& headings, const std::vector<QStringList>& rows, const TableChoices& choices);
 

@@ -1,6 +1,7 @@
 #include "core/causes/from_notebook.h"
 
 #include "core/causes/phrases.h"
+#include "core/causes/settings.h"
 #include "core/causes/words.h"
 
 #include <algorithm>
@@ -176,6 +177,7 @@ private:
         factor.name = wanted.key;
         factor.label = wanted.label;
         factor.unit = wanted.unit;
+        factor.meaning = meaningOf(wanted);
         for (const auto& choice : wanted.choices)
             factor.level_labels.insert(choice.key, choice.label);
         bool any = false;

@@ -87,7 +87,7 @@ private:
         }
         std::vector<const FactorEvidence*> order;
         for (const FactorEvidence& one : answer_.factors)
-            if (one.p_exact && canBeChosen(one.name))
+            if (one.p_exact && canBeChosen(one.meaning))
                 order.push_back(&one);
         std::stable_sort(order.begin(), order.end(),
             [](const FactorEvidence* a, const FactorEvidence* b) { return *a->p_exact < *b->p_exact; });
@@ -106,25 +106,25 @@ private:
     QStringList oneOfEachKind()
     {
         QStringList chosen;
-        QHash<QString, QString> by_kind;
+        QHash<QString, const FactorEvidence*> by_kind;
         QStringList told;
         for (const QString& name : answer_.factors_named) {
             const auto one = std::find_if(answer_.factors.begin(), answer_.factors.end(),
                 [&](const FactorEvidence& evidence) { return evidence.name == name; });
             if (one == answer_.factors.end() || !leverOf(table_, *one))
                 continue;
-            const auto sign = matchSign(*one, answer_.tones);
+            const auto sign = matchSign(table_, *one, answer_.tones);
             const QString kind = sign ? sign->key : QStringLiteral("column ") + name;
-            const QString before = by_kind.value(kind);
-            if (before.isEmpty()) {
+            const FactorEvidence* before = by_kind.value(kind);
+            if (before == nullptr) {
                 chosen.append(name);
             } else {
                 told.append(quoted(*one));
-                if (!isMeasuredOnly(before) || isMeasuredOnly(name))
+                if (!isMeasuredOnly(before->meaning) || isMeasuredOnly(one->meaning))
                     continue;
-                chosen.replace(chosen.indexOf(before), name);
+                chosen.replace(chosen.indexOf(before->name), name);
             }
-            by_kind.insert(kind, name);
+            by_kind.insert(kind, &*one);
         }
         if (chosen.size() < 2)
             return answer_.factors_named;
@@ -219,7 +219,7 @@ private:
     [[nodiscard]] bool canSplit() const
     {
         return std::all_of(levers_.begin(), levers_.end(),
-            [](const Lever& lever) { return canDifferWithinASheet(lever.factor->name); });
+            [](const Lever& lever) { return lever.factor->meaning.within_sheet; });
     }
 
     void describe()
@@ -280,9 +280,14 @@ private:
     void warn()
     {
         for (const Lever& lever : levers_)
-            if (!canBeChosen(lever.factor->name))
+            if (!canBeChosen(lever.factor->meaning))
                 plan_.warnings.append(
                     Words::tr("%1 cannot be chosen: wait for such a day, or change what it acts through.")
+                        .arg(quoted(*lever.factor)));
+        for (const Lever& lever : levers_)
+            if (lever.factor->meaning.lever == InCauses::Lever::Unknown)
+                plan_.warnings.append(
+                    Words::tr("Whether %1 can be chosen is not known: it is a column of your own. Say which field it is.")
                         .arg(quoted(*lever.factor)));
         if (plan_.purpose != Purpose::Map && !plan_.prints_needed_for_power_80)
             plan_.warnings.append(Words::tr("Even %1 such prints would settle it in fewer than %2 of 100 cases, if "

@@ -4,7 +4,6 @@
 #include "core/causes/words.h"
 
 #include <array>
-#include <initializer_list>
 
 namespace washfast::causes {
 
@@ -74,69 +73,34 @@ constexpr std::array<PublishedSign, 12> publishedTable { {
         QT_TRANSLATE_NOOP("Causes", "a shorter strip"), "published", "" },
 } };
 
-bool hasAny(const QString& text, std::initializer_list<const char*> words)
-{
-    for (const char* word : words)
-        if (text.contains(QLatin1String(word)))
-            return true;
-    return false;
-}
-
-const char* keyOf(const QString& text, bool larger_fails, const QString& level)
-{
-    const bool rinse = hasAny(text, { "rinse", "bath", "wash" });
-    if (hasAny(text, { "moisture", "damp", "moist", "touch", "redampened", "taken up water" }))
-        return "damp";
-    if (hasAny(text, { "dry_covered", "under film" }))
-        return "damp_under_film";
-    if (rinse && hasAny(text, { "ph", "alkal", "water", "additive", "acid", "running", "buffer" }))
-        return "rinse_alkaline";
-    if (hasAny(text, { "buffered", "alkal" }))
-        return "rinse_alkaline";
-    if (rinse && hasAny(text, { "min", "time", "litre", "long" }))
-        return larger_fails ? "rinse_long" : "under_rinsed";
-    if (rinse)
-        return "rinse_alkaline";
-    if (hasAny(text, { "coat_light", "light while coating", "fluorescent" }))
-        return "fog";
-    if (hasAny(text, { "dry_method", "dry_temperature", "skin", "hot", "heat", "coat_per_area", "coat_volume" }))
-        return hasAny(level, { "flat", "hung", "fan", "cool" }) ? "damp" : (larger_fails ? "skin" : "coat");
-    if (hasAny(text, { "dry_", "drying" }))
-        return "damp";
-    if (hasAny(text, { "cover", "glass", "window", "pane", "film" }))
-        return "cover";
-    if (hasAny(text, { "mix", "formula", "chemical", "sensitiser", "ratio", "iron", "citrate", "hexacyano" }))
-        return "sensitiser";
-    if (hasAny(text, { "expos", "dose", "uva", "cloud", "sun", "sky", "light", "tilt" }))
-        return larger_fails && hasAny(text, { "minutes", "dose", "uva", "exposure time" }) ? "overexposed" : "light";
-    if (hasAny(text, { "coat_tool", "coat_passes", "sizing", "brush" }))
-        return "coat";
-    return nullptr;
-}
-
-/// The level of a choice that fails most.
-QString worstLevel(const FactorEvidence& evidence)
+/// The level of a choice or of a yes/no that fails most.
+QString worstLevel(const FactorEvidence& evidence, bool larger_is_worse)
 {
     const LevelCount* worst = nullptr;
     for (const LevelCount& level : evidence.levels) {
         if (level.n == 0)
             continue;
-        const bool worse = worst == nullptr
-            || (level.median_outcome ? *level.median_outcome < worst->median_outcome.value_or(0.0)
-                                     : level.failed * worst->n > worst->failed * level.n);
+        bool worse = worst == nullptr;
+        if (!worse && level.median_outcome) {
+            const double before = worst->median_outcome.value_or(0.0);
+            worse = larger_is_worse ? *level.median_outcome > before : *level.median_outcome < before;
+        } else if (!worse) {
+            worse = level.failed * worst->n > worst->failed * level.n;
+        }
         if (worse)
             worst = &level;
     }
     return worst == nullptr ? QString() : worst->level;
 }
 
-bool largerFails(const FactorEvidence& evidence)
+bool largerFails(const FactorEvidence& evidence, bool larger_is_worse)
 {
     if (evidence.median_failed && evidence.median_kept)
-        return *evidence.median_failed >= *evidence.median_kept;
+        return *evidence.median_failed != *evidence.median_kept ? *evidence.median_failed > *evidence.median_kept
+                                                                : evidence.difference.value_or(0.0) >= 0.0;
     if (evidence.correlation)
-        return *evidence.correlation < 0.0;
-    return worstLevel(evidence) != QLatin1String("no");
+        return (*evidence.correlation > 0.0) == larger_is_worse;
+    return worstLevel(evidence, larger_is_worse) != QLatin1String("no");
 }
 
 } // namespace
@@ -150,12 +114,15 @@ const PublishedSign* publishedSign(QStringView key)
 }
 
 const PublishedSign* publishedSignFor(
-    const QString& name, const QString& label, bool larger_fails, const QString& failing_level)
+    const InCauses& meaning, Factor::Kind kind, bool larger_fails, const QString& failing_level)
 {
-    const char* key = keyOf(name.toLower(), larger_fails, failing_level);
-    if (key == nullptr)
-        key = keyOf(label.toLower(), larger_fails, failing_level);
-    return key == nullptr ? nullptr : publishedSign(QString::fromLatin1(key));
+    if (kind != Factor::Kind::Choice)
+        return publishedSign(larger_fails ? meaning.sign_of_more : meaning.sign_of_less);
+    for (const auto& [choice, sign] : meaning.sign_of_choice)
+        if (failing_level.compare(choice, Qt::CaseInsensitive) == 0)
+            return publishedSign(sign);
+    // Of a choice nothing is more or less.
+    return meaning.sign_of_more == meaning.sign_of_less ? publishedSign(meaning.sign_of_more) : nullptr;
 }
 
 namespace {
@@ -212,10 +179,11 @@ void compareSeen(const Prepared& prepared, const PublishedSign& sign, SignMatch&
 
 } // namespace
 
-std::optional<SignMatch> matchSign(const FactorEvidence& evidence, const Tones& tones)
+std::optional<SignMatch> matchSign(const FactorTable& table, const FactorEvidence& evidence, const Tones& tones)
 {
-    const PublishedSign* sign
-        = publishedSignFor(evidence.name, evidence.label, largerFails(evidence), worstLevel(evidence));
+    const bool larger_is_worse = table.outcome_is_number && table.larger_is_worse;
+    const PublishedSign* sign = publishedSignFor(evidence.meaning, evidence.kind,
+        largerFails(evidence, larger_is_worse), worstLevel(evidence, larger_is_worse));
     if (sign == nullptr)
         return std::nullopt;
     const auto text = [](const char* words) { return *words ? Words::tr(words) : QString(); };
@@ -249,7 +217,7 @@ std::optional<SignMatch> matchSign(const FactorEvidence& evidence, const Tones& 
 
 std::optional<SignMatch> matchSign(const Prepared& prepared, const FactorEvidence& evidence, const Tones& tones)
 {
-    auto match = matchSign(evidence, tones);
+    auto match = matchSign(*prepared.table, evidence, tones);
     if (match)
         compareSeen(prepared, *publishedSign(match->key), *match);
     return match;

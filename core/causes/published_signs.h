@@ -1,5 +1,6 @@
 // What is published about each way in which a print fails: what is seen before the rinse, in it and a day after, and
-// the test that separates it from the others. Factors are matched to it by their key or by the words of their label.
+// the test that separates it from the others. Which of them a factor stands for, the catalogue's field says (InCauses); a
+// column that is no field stands for none.
 #pragma once
 
 #include "core/causes/answer.h"
@@ -22,16 +23,17 @@ struct PublishedSign {
     const char* seen; // the kinds of sign (keys of sign_kind) that are meant, with a space between; may be empty
 };
 
-/// `larger_fails`: whether the prints with the larger values (or with yes) fail; `failing_level`: of a choice, its key.
-/// nullptr when nothing is published that fits the factor.
+/// `larger_fails`: whether the prints with the larger values (or with yes) fail; `failing_level`: of a choice, the one
+/// that fails most. nullptr when nothing is published that fits.
 [[nodiscard]] const PublishedSign* publishedSignFor(
-    const QString& name, const QString& label, bool larger_fails, const QString& failing_level);
+    const InCauses& meaning, Factor::Kind kind, bool larger_fails, const QString& failing_level);
 
 /// The sign with this key, or nullptr.
 [[nodiscard]] const PublishedSign* publishedSign(QStringView key);
 
-/// The sign of a factor, compared with the two tones of these prints.
-[[nodiscard]] std::optional<SignMatch> matchSign(const FactorEvidence& evidence, const Tones& tones);
+/// The sign of a factor of this table, compared with the two tones of its prints.
+[[nodiscard]] std::optional<SignMatch> matchSign(
+    const FactorTable& table, const FactorEvidence& evidence, const Tones& tones);
 /// The same, and compared with the signs that were noted on them.
 [[nodiscard]] std::optional<SignMatch> matchSign(
     const Prepared& prepared, const FactorEvidence& evidence, const Tones& tones);

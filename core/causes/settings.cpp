@@ -1,41 +1,41 @@
 #include "core/causes/settings.h"
 
-#include <algorithm>
-#include <array>
-
 namespace washfast::causes {
 
 namespace {
 
-template <std::size_t N> bool startsWithAny(const QString& name, const std::array<const char*, N>& starts)
+InCauses::Lever ordinaryLever(const Field& field)
 {
-    return std::any_of(
-        starts.begin(), starts.end(), [&](const char* start) { return name.startsWith(QLatin1String(start)); });
+    if (field.entity == Entity::Session || field.entity == Entity::Site || field.entity == Entity::Term)
+        return InCauses::Lever::Weather;
+    return field.derived() ? InCauses::Lever::Measured : InCauses::Lever::Set;
 }
 
-// Beginnings of catalogue keys.
-constexpr std::array as_it_is { "session_", "site_", "term_", "sun_", "cloud", "sky_", "room_", "uv_index", "uva_clear",
-    "light_loss_sun", "light_loss_cloud", "print_maker", "air_" };
-constexpr std::array halves { "expose_", "dose_", "uva_", "cover", "light_loss_", "negative_", "hold_", "rinse_",
-    "bath", "touch_", "moisture_", "dry_", "redampened", "meter" };
-
-constexpr std::array followed { "moisture_", "touch_", "dose_", "uva_", "redampened", "light_loss_", "mix_age" };
+bool isAfterCoating(Station station)
+{
+    return station == Station::Dry || station == Station::Expose || station == Station::Hold
+        || station == Station::Rinse;
+}
 
 } // namespace
 
-bool isMeasuredOnly(const QString& factor)
+InCauses meaningOf(const Field& field)
 {
-    return startsWithAny(factor, followed);
+    InCauses meaning = field.causes;
+    if (meaning.lever == InCauses::Lever::Unknown)
+        meaning.lever = ordinaryLever(field);
+    meaning.within_sheet = canBeChosen(meaning) && (meaning.within_sheet || isAfterCoating(field.station));
+    return meaning;
 }
 
-bool canBeChosen(const QString& factor)
+bool canBeChosen(const InCauses& meaning)
 {
-    return !startsWithAny(factor, as_it_is);
+    return meaning.lever != InCauses::Lever::Weather;
 }
 
-bool canDifferWithinASheet(const QString& factor)
+bool isMeasuredOnly(const InCauses& meaning)
 {
-    return canBeChosen(factor) && startsWithAny(factor, halves);
+    return meaning.lever == InCauses::Lever::Measured;
 }
 
 } // namespace washfast::causes

@@ -1,20 +1,22 @@
-// What can be chosen when a print is made, and what can differ between the halves of one coated sheet.
+// What a field of the catalogue means in the search for causes: what can be chosen when a print is made, what can
+// differ between the halves of one coated sheet. A column of a free table means nothing until somebody says which field
+// it is.
 #pragma once
 
-#include <QString>
+#include "core/quantity/field.h"
 
 namespace washfast::causes {
 
-/// The weather, the room and the people are as they are; nearly all else can be chosen. A column that is not in the
-/// catalogue is taken for one that can be.
-[[nodiscard]] bool canBeChosen(const QString& factor);
+/// What the field says about itself, and for the rest: sessions, sites and terms are as they are; what is recorded is
+/// set by hand and what is worked out follows from it; and from drying on, a sheet that is cut after coating can have
+/// two values of whatever is not the weather.
+[[nodiscard]] InCauses meaningOf(const Field& field);
 
-/// Light, cover, hold, rinse, drying and what is felt or weighed in between: a sheet that is cut after coating can have
-/// both. Mix, paper and coat belong to the whole sheet. A column that is not in the catalogue is taken for one that
-/// cannot.
-[[nodiscard]] bool canDifferWithinASheet(const QString& factor);
+/// The weather, the room and the people are as they are; all else can be chosen, or what it follows from. So can a
+/// column of which nothing is known.
+[[nodiscard]] bool canBeChosen(const InCauses& meaning);
 
 /// Moisture, touch, dose: they follow from what is set (minutes, drying) and cannot be set themselves.
-[[nodiscard]] bool isMeasuredOnly(const QString& factor);
+[[nodiscard]] bool isMeasuredOnly(const InCauses& meaning);
 
 } // namespace washfast::causes

@@ -67,18 +67,18 @@ Field field(const char* key, const char* label, const char* unit, int digits, co
 void addRatio(
     Catalogue& c, const char* key, const char* label, const char* description, std::optional<double> Audit::*ratio)
 {
-    c.derive(field(key, label, "", 2, description).cause(), { {}, parts(), [ratio](Inputs, Tables tables) -> Known {
-                                                                 const auto made = auditOf(tables[0], std::nullopt);
-                                                                 const auto value = made.audit.*ratio;
-                                                                 return value ? knownNumber(*value, made.evidence)
-                                                                              : Known {};
-                                                             } });
+    c.derive(field(key, label, "", 2, description).cause().lever(InCauses::Lever::Set).sign("sensitiser"),
+        { {}, parts(), [ratio](Inputs, Tables tables) -> Known {
+             const auto made = auditOf(tables[0], std::nullopt);
+             const auto value = made.audit.*ratio;
+             return value ? knownNumber(*value, made.evidence) : Known {};
+         } });
 }
 
 void addMolarity(
     Catalogue& c, const char* key, const char* label, const char* description, std::optional<double> Audit::*molarity)
 {
-    c.derive(field(key, label, "mol/L", 3, description),
+    c.derive(field(key, label, "mol/L", 3, description).lever(InCauses::Lever::Set).sign("sensitiser"),
         { { QStringLiteral("mix_water_ml") }, parts(), [molarity](Inputs in, Tables tables) -> Known {
              const auto made = auditOf(tables[0], in[0].number());
              const auto value = made.audit.*molarity;

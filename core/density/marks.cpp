@@ -1,9 +1,8 @@
 #include "core/density/marks.h"
 
 #include "core/density/words.h"
+#include "core/files/read_once.h"
 
-#include <QFile>
-#include <QFileInfo>
 #include <QJsonArray>
 #include <QJsonDocument>
 #include <QJsonObject>
@@ -212,14 +211,12 @@ Result<Marks> readMarks(const QByteArray& json)
 
 Result<Marks> openMarks(const QString& path)
 {
-    QFile file(path);
-    const QString name = QFileInfo(path).fileName();
-    if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::NotFound, Words::tr("There are no such marks, or they cannot be read."), path };
-    constexpr qint64 most = 16 * 1024 * 1024;
-    if (file.size() > most)
-        return Error { Trouble::BadInput, Words::tr("The file is too large."), name };
-    auto marks = readMarks(file.readAll());
+    constexpr qint64 most = 16 << 20;
+    const auto bytes = files::readOnce(path, most);
+    if (!bytes)
+        return bytes.error();
+    const QString name = files::spokenName(path);
+    auto marks = readMarks(*bytes);
     if (!marks)
         return Error { marks.error().code, marks.error().says,
             marks.error().where.isEmpty() ? name : name + QStringLiteral(", ") + marks.error().where };

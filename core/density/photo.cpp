@@ -3,11 +3,10 @@
 #include "core/density/photo_file.h"
 #include "core/density/profile.h"
 #include "core/density/words.h"
+#include "core/files/read_once.h"
 
 #include <QBuffer>
 #include <QColorSpace>
-#include <QFile>
-#include <QFileInfo>
 #include <QImageReader>
 #include <QTransform>
 
@@ -149,15 +148,10 @@ Result<Photo> readPhoto(const QByteArray& bytes, const QString& name, const Watc
 
 Result<Photo> openPhoto(const QString& path, const Watch& watch, const PhotoLimits& limits)
 {
-    QFile file(path);
-    const QString name = QFileInfo(path).fileName();
-    if (!file.exists())
-        return Error { Trouble::NotFound, Words::tr("There is no such photo."), path };
-    if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::NotFound, Words::tr("The photo cannot be opened."), path };
-    if (file.size() > limits.file_bytes)
-        return Error { Trouble::BadInput, Words::tr("The file is too large."), name };
-    return readPhoto(file.readAll(), name, watch, limits);
+    const auto bytes = files::readOnce(path, limits.file_bytes);
+    if (!bytes)
+        return bytes.error();
+    return readPhoto(*bytes, files::spokenName(path), watch, limits);
 }
 
 } // namespace washfast::density

@@ -45,6 +45,7 @@ struct Photo {
     [[nodiscard]] std::array<int, 3> codes(int x, int y) const;
 };
 
+/// `path` may be a pipe, or "-" for standard input.
 [[nodiscard]] Result<Photo> openPhoto(const QString& path, const Watch& watch = {}, const PhotoLimits& limits = {});
 /// The same from memory; `name` is for the sentences.
 [[nodiscard]] Result<Photo> readPhoto(

@@ -16,9 +16,11 @@ namespace {
 
 const char* const cutOff = QT_TRANSLATE_NOOP("Density", "The picture is cut off: its end is missing.");
 
+/// A byte; 0 beyond the end, so that a file which is cut off inside a number is not read beyond it. Whether the bytes
+/// are there is asked where it matters.
 unsigned at(const QByteArray& bytes, qsizetype i)
 {
-    return static_cast<unsigned char>(bytes[i]);
+    return i >= 0 && i < bytes.size() ? static_cast<unsigned char>(bytes[i]) : 0U;
 }
 
 unsigned big(const QByteArray& bytes, qsizetype i, int count)
@@ -90,6 +92,9 @@ private:
     bool plain_rgb_ = false;
 };
 
+/// Length of a frame header without components: its own two bytes, precision, lines, samples, count (T.81, B.2.2).
+constexpr qsizetype shortestFrame = 8;
+
 /// JPEG (ITU-T T.81, annex B): walks the segments up to the end-of-image marker.
 std::optional<Error> lookAtJpeg(const QByteArray& bytes, PhotoFile& file)
 {
@@ -121,14 +126,16 @@ std::optional<Error> lookAtJpeg(const QByteArray& bytes, PhotoFile& file)
             break;
         const qsizetype length = qsizetype(big(bytes, i + 2, 2));
         const bool frame = marker >= 0xC0 && marker <= 0xCF && marker != 0xC4 && marker != 0xC8 && marker != 0xCC;
-        if (frame && i + 10 <= size) {
+        if (length < 2 || i + 2 + length > size || (frame && length < shortestFrame))
+            break;
+        if (frame) {
             if (at(bytes, i + 4) != 8)
                 return refuse(QT_TRANSLATE_NOOP("Density", "This kind of JPEG (not 8 bits a channel) cannot be read."));
             if (at(bytes, i + 9) == 4)
                 return refuse(QT_TRANSLATE_NOOP("Density",
                     "The picture is in printing inks (CMYK), which say nothing about light. Save it as RGB."));
         }
-        const qsizetype end = std::min(size, i + 2 + length);
+        const qsizetype end = i + 2 + length;
         if (marker == 0xDB)
             steps.readTables(bytes, i + 4, end);
         else if (marker == 0xEE)
@@ -136,7 +143,7 @@ std::optional<Error> lookAtJpeg(const QByteArray& bytes, PhotoFile& file)
         else if (frame)
             steps.readFrame(bytes, i, end);
         scans = scans || marker == 0xDA;
-        i += 2 + std::max<qsizetype>(length, 2);
+        i = end;
     }
     return refuse(cutOff, Trouble::Damaged);
 }

@@ -60,7 +60,8 @@ void addDeficits(Catalogue& c)
     c.derive(number("dry_vpd_kpa", "Dryness of the air while drying", "kPa", Station::Dry, 2,
                  "Vapour pressure deficit of the air over the sheet: by how much it falls short of saturation. Of the "
                  "room's air when none was noted for drying; unknown for hot drying whose temperature was not noted.")
-                 .cause(),
+                 .cause()
+                 .sign("", "damp"),
         { { key("dry_temperature_c"), key("dry_humidity_pct"), key("room_temperature_c"), key("room_humidity_pct"),
               key("dry_method") },
             {}, {}, [](Inputs in, const ChildRows&) -> Known {
@@ -89,7 +90,8 @@ void addRedampened(Catalogue& c)
                  .in(Station::Hold)
                  .byEye()
                  .inGroup(lateGroup)
-                 .cause(),
+                 .cause()
+                 .sign("damp", ""),
         { { key("hold_humidity_pct"), key("room_humidity_pct"), key("dry_end"), key("expose_start"), key("expose_end"),
               key("rinse_start"), key("hold_start"), key("hold_end") },
             {}, {}, [](Inputs in, const ChildRows&) -> Known {
@@ -188,7 +190,8 @@ void addRates(Catalogue& c)
     ofSheet(c,
         number("drying_rate_per_min", "Drying rate", "1/min", Station::Dry, 3,
             "One over the minutes until 63 % of the water that can leave had left, by the curve through this print's "
-            "weighings. Unknown when it was dry at the first weighing, or dried under film."),
+            "weighings. Unknown when it was dry at the first weighing, or dried under film.")
+            .sign("", "damp"),
         [](const Sheet& sheet) -> Known {
             const auto curve = curveOf(sheet);
             if (!curve || !curve->rateKnown() || sheet.covered.value_or(false))
@@ -197,7 +200,8 @@ void addRates(Catalogue& c)
         });
     ofSheet(c,
         number("minutes_to_dry", "Minutes until dry", "min", Station::Dry, 0,
-            "From the coated sheet to 5 % of the coat's water, by the curve through this print's weighings."),
+            "From the coated sheet to 5 % of the coat's water, by the curve through this print's weighings.")
+            .sign("damp", ""),
         [](const Sheet& sheet) -> Known {
             const auto curve = curveOf(sheet);
             if (!curve || !curve->rateKnown() || sheet.covered.value_or(false))

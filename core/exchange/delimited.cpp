@@ -1,9 +1,9 @@
 #include "core/exchange/delimited.h"
 
 #include "core/exchange/words.h"
-#include "core/quantity/number_text.h"
 
 #include <QLocale>
+#include <QRegularExpression>
 #include <QSet>
 #include <QStringDecoder>
 #include <algorithm>
@@ -133,7 +133,7 @@ public:
 private:
     struct Record {
         TableRow row;
-        bool quoted = false; // has a quoted cell, so it has content even when all cells are empty
+        bool quoted = false, guarded = false; // has such a cell, so it has content even when all cells are blank
         bool open = false; // a quote is never closed
         Place open_place;
         std::vector<Place> starts; // of the cells
@@ -302,6 +302,11 @@ Reader::Record Reader::readRecord(QChar separator)
         }
         if (table_.encoding != TextEncoding::Utf8 && cell.contains(QChar(replacement)))
             record.notes.push_back({ TableNoteKind::BrokenCharacter, start.line, start.column, {} });
+        if (options_.unguard) {
+            const auto as_written = cell.size();
+            cell = unguardedText(cell);
+            record.guarded = record.guarded || cell.size() < as_written;
+        }
         record.row.cells.push_back(std::move(cell));
         if (atEnd() || text_[at_] != separator)
             break;
@@ -316,7 +321,7 @@ Reader::Record Reader::readRecord(QChar separator)
 /// Nothing but separators and spaces.
 bool Reader::blank(const Record& record)
 {
-    return !record.quoted && std::all_of(record.row.cells.begin(), record.row.cells.end(), [](const QString& cell) {
+    return !record.quoted && !record.guarded && std::all_of(record.row.cells.begin(), record.row.cells.end(), [](const QString& cell) {
         return std::all_of(cell.begin(), cell.end(), [](QChar c) { return c.isSpace(); });
     });
 }
@@ -497,29 +502,47 @@ DelimitedWriter::DelimitedWriter(const DelimitedWriteOptions& options)
 
 void DelimitedWriter::header(const QStringList& headings)
 {
-    line(headings, true);
+    QStringList written;
+    for (const QString& heading : headings)
+        written.push_back(options_.guard_formulas ? guardedText(heading) : heading);
+    line(written, true);
 }
 
 namespace {
 
-bool runsAsFormula(const DelimitedCell& cell)
+/// Of the text without the apostrophes before it; so a guard more or less changes nothing of the answer.
+bool runsAsFormula(QStringView text)
 {
-    if (cell.isNumber() || cell.written().isEmpty() || !QStringLiteral("=+-@\t\r").contains(cell.written().front()))
+    while (text.startsWith(u'\''))
+        text = text.mid(1);
+    if (text.isEmpty())
         return false;
-    const NumberText number = parseNumber(cell.written());
-    return !number.value || !(number.unit.isEmpty() || number.percent());
+    const QChar first = text.front();
+    const bool control = first.category() == QChar::Other_Control && first != QChar(u'\0'); // NUL is never written
+    const bool starts = control || QStringView(u"=+-@\uff1d\uff0b\uff0d\uff20").contains(first);
+    static const QRegularExpression plain_number(
+        QStringLiteral("\\A[-+]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][-+]?[0-9]+)?\\z"));
+    return starts && !plain_number.match(text).hasMatch();
 }
 
 } // namespace
+
+QString guardedText(const QString& text)
+{
+    return runsAsFormula(text) ? u'\'' + text : text;
+}
+
+QString unguardedText(const QString& text)
+{
+    return text.startsWith(u'\'') && runsAsFormula(text) ? text.mid(1) : text;
+}
 
 void DelimitedWriter::row(const std::vector<DelimitedCell>& cells)
 {
     QStringList written;
     written.reserve(qsizetype(cells.size()));
-    for (const DelimitedCell& cell : cells) {
-        const bool guard = options_.guard_formulas && runsAsFormula(cell);
-        written.push_back(guard ? u'\'' + cell.written() : cell.written());
-    }
+    for (const DelimitedCell& cell : cells)
+        written.push_back(options_.guard_formulas && !cell.isNumber() ? guardedText(cell.written()) : cell.written());
     line(written, false);
 }
 

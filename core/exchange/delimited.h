@@ -82,6 +82,7 @@ struct DelimitedTable {
 struct DelimitedReadOptions {
     std::optional<QChar> separator; // told from the headings when not given
     DelimitedLimits limits;
+    bool unguard = true; // takes the apostrophe of DelimitedWriteOptions::guard_formulas away again
 };
 
 [[nodiscard]] DelimitedTable readDelimited(const QByteArray& bytes, const DelimitedReadOptions& options = {});
@@ -106,11 +107,17 @@ private:
 struct DelimitedWriteOptions {
     QChar separator = u',';
     bool byte_order_mark = false;
-    /// Spreadsheets run a text that starts with = + - @ (or a tab or a carriage return) as a formula. The file is
-    /// written as the data are; with this on, such a text gets an apostrophe before it, which changes the data for
-    /// every other reader. Numbers, also negative ones given as text, are left alone.
-    bool guard_formulas = false;
+    /// Spreadsheets run a text that starts with = + - @ or a control character as a formula. Such a text gets an
+    /// apostrophe before it, see guardedText(). Off only where a file must be a copy of another, cell by cell.
+    bool guard_formulas = true;
 };
+
+/// The text as it is written to a file that a spreadsheet may open: with an apostrophe before it when it would be run
+/// as a formula, that is when it starts, behind any apostrophes, with = + - @ (also in their full width) or a control
+/// character and is not a plain number such as -2.5. readDelimited() takes the one apostrophe away again, so that
+/// every text comes back as it was.
+[[nodiscard]] QString guardedText(const QString& text);
+[[nodiscard]] QString unguardedText(const QString& text);
 
 /// Writes UTF-8 with CRLF. A cell is quoted only where it must be: it has the separator, a quote or a line break; it is
 /// the first of a row and starts with # (CSV on the Web takes that for a comment) or all cells of the row are empty (a

@@ -6,7 +6,6 @@
 
 #include <QFileInfo>
 #include <QJsonArray>
-#include <QSaveFile>
 #include <algorithm>
 #include <set>
 
@@ -90,20 +89,36 @@ Result<ExportSelection> selectForExport(const Notebook& notebook, const std::opt
     return selection;
 }
 
-Result<ExportDone> exportPrints(const ExportSelection& selection, const QString& path)
+MadeFiles makeExport(const ExportSelection& selection, const QString& path)
 {
     const QString ending = QFileInfo(path).suffix().toLower();
-    Result<QStringList> written = Error { Trouble::BadInput,
-        Words::tr("A file must end in .xlsx, .csv or .json, so that it is clear what is wanted."), path };
     if (ending == QLatin1String("xlsx"))
-        written = exportWorkbook(selection, path);
-    else if (ending == QLatin1String("csv"))
-        written = exportCsv(selection, path);
-    else if (ending == QLatin1String("json"))
-        written = exportJson(selection, path);
-    if (!written)
-        return written.error();
-    return ExportDone { int(selection.prints.size()), *written };
+        return makeWorkbook(selection, path);
+    if (ending == QLatin1String("csv"))
+        return makeCsv(selection, path);
+    if (ending == QLatin1String("json"))
+        return makeJson(selection, path);
+    return Error { Trouble::BadInput,
+        Words::tr("A file must end in .xlsx, .csv or .json, so that it is clear what is wanted."), path };
+}
+
+Result<ExportDone> writeExport(
+    const ExportSelection& selection, const std::vector<files::FileToWrite>& files, files::Existing existing)
+{
+    if (auto done = files::writeFiles(files, existing); !done)
+        return done.error();
+    ExportDone report { int(selection.prints.size()), {} };
+    for (const auto& file : files)
+        report.files << file.path;
+    return report;
+}
+
+Result<ExportDone> exportPrints(const ExportSelection& selection, const QString& path, files::Existing existing)
+{
+    const auto made = makeExport(selection, path);
+    if (!made)
+        return made.error();
+    return writeExport(selection, *made, existing);
 }
 
 QString notMeasuredText(const ExportSelection& selection, const std::vector<Known>& values)
@@ -159,29 +174,6 @@ std::vector<Known> printValues(const ExportSelection& selection, const PrintRead
     for (const int field : selection.fields)
         values.push_back(reader.get(print, field));
     return values;
-}
-
-Outcome writeFiles(const std::vector<std::pair<QString, QByteArray>>& files)
-{
-    std::vector<std::unique_ptr<QSaveFile>> open;
-    for (const auto& [path, bytes] : files) {
-        const QFileInfo info(path);
-        if (!QFileInfo(info.absolutePath()).isDir())
-            return Error { Trouble::NotFound, Words::tr("There is no such folder."), info.absolutePath() };
-        auto file = std::make_unique<QSaveFile>(path);
-        if (!file->open(QIODevice::WriteOnly))
-            return Error { Trouble::ReadOnly, Words::tr("This file cannot be written: %1.").arg(file->errorString()),
-                path };
-        if (file->write(bytes) != bytes.size() || !file->flush())
-            return Error { file->error() == QFileDevice::ResourceError ? Trouble::NoSpace : Trouble::Failed,
-                Words::tr("The file was not written: %1.").arg(file->errorString()), path };
-        open.push_back(std::move(file));
-    }
-    for (size_t i = 0; i < open.size(); ++i)
-        if (!open[i]->commit())
-            return Error { Trouble::Failed, Words::tr("The file was not written: %1.").arg(open[i]->errorString()),
-                files[i].first };
-    return Done {};
 }
 
 } // namespace washfast::exchange

@@ -5,10 +5,12 @@
 //     .json   the same contents with the catalogue's keys
 //
 // Recorded and worked-out fields are written when any print has a value. Not recorded is an empty cell. What was
-// estimated or assumed stands in a column `not_measured`. A CSV file can be imported again and gives the same records.
+// estimated or assumed stands in a column `not_measured`. A CSV file can be imported again and gives the same records;
+// texts that a spreadsheet would run as formulas are guarded (delimited.h).
 // Photos, their places and file names are never written, makers are codes.
 #pragma once
 
+#include "core/files/write_aside.h"
 #include "core/quantity/result.h"
 #include "core/trial/print_reader.h"
 
@@ -36,9 +38,17 @@ struct ExportDone {
     QStringList files; // that were written
 };
 
-/// Writes the kind of file that the ending of the path names. An older file of that name is replaced only by a complete
-/// one. Errors: BadInput (another ending), NoSpace, ReadOnly, NotFound, Failed.
-[[nodiscard]] Result<ExportDone> exportPrints(const ExportSelection& selection, const QString& path);
+/// What would be written at this path, of the kind that its ending names: the file first, then what goes beside it.
+/// Errors: BadInput (another ending), NoSpace, Failed.
+[[nodiscard]] Result<std::vector<files::FileToWrite>> makeExport(const ExportSelection& selection, const QString& path);
+
+/// Makes the files and writes them. An older file of that name is replaced only by a complete one, and only if
+/// `existing` says so. Errors: those of makeExport() and of files::writeFiles().
+[[nodiscard]] Result<ExportDone> exportPrints(const ExportSelection& selection, const QString& path,
+    files::Existing existing = files::Existing::Replace);
+/// Writes what makeExport() or another maker has made.
+[[nodiscard]] Result<ExportDone> writeExport(
+    const ExportSelection& selection, const std::vector<files::FileToWrite>& files, files::Existing existing);
 
 /// "coat_volume_ml:estimated; kept:assumed" for the values of one print; `values` in the order of selection.fields.
 [[nodiscard]] QString notMeasuredText(const ExportSelection& selection, const std::vector<Known>& values);

@@ -19,7 +19,7 @@ Result<QByteArray> describe(const ExportSelection& selection, const QString& pat
     table.title = selection.term.isEmpty() ? Words::tr("Prints") : Words::tr("Prints of %1").arg(selection.term);
     table.description = Words::tr(
         "Blue prints with iron salts (cyanotypes), one row a print. An empty cell was not recorded. Makers and groups "
-        "are codes.");
+        "are codes. A text that a spreadsheet would run as a formula has an apostrophe before it.");
     for (size_t i = 0; i < selection.fields.size(); ++i)
         table.columns.push_back(csvwColumn(selection.field(i)));
     table.columns.push_back(notMeasuredColumn());
@@ -31,7 +31,7 @@ Result<QByteArray> describe(const ExportSelection& selection, const QString& pat
 
 } // namespace
 
-Result<QStringList> exportCsv(const ExportSelection& selection, const QString& path)
+MadeFiles makeCsv(const ExportSelection& selection, const QString& path)
 {
     DelimitedWriter writer;
     QStringList headings;
@@ -58,9 +58,7 @@ Result<QStringList> exportCsv(const ExportSelection& selection, const QString& p
     if (!document)
         return document.error();
     const QString beside = QFileInfo(path).dir().filePath(csvwMetadataFileName(QFileInfo(path).fileName()));
-    if (auto done = writeFiles({ { path, writer.bytes() }, { beside, *document } }); !done)
-        return done.error();
-    return QStringList { path, beside };
+    return std::vector<files::FileToWrite> { { path, writer.bytes() }, { beside, *document } };
 }
 
 } // namespace washfast::exchange

@@ -105,7 +105,7 @@ QJsonArray dictionary(const ExportSelection& selection)
 
 } // namespace
 
-Result<QStringList> exportJson(const ExportSelection& selection, const QString& path)
+MadeFiles makeJson(const ExportSelection& selection, const QString& path)
 {
     const QJsonObject document { { QStringLiteral("term"),
                                      selection.term.isEmpty() ? QJsonValue() : QJsonValue(selection.term) },
@@ -114,9 +114,7 @@ Result<QStringList> exportJson(const ExportSelection& selection, const QString& 
         { QStringLiteral("mixes"), mixes(selection) },
         { QStringLiteral("readings"), rowsOf(selection, Entity::Reading, selection.readings) },
         { QStringLiteral("dictionary"), dictionary(selection) } };
-    if (auto done = writeFiles({ { path, QJsonDocument(document).toJson() } }); !done)
-        return done.error();
-    return QStringList { path };
+    return std::vector<files::FileToWrite> { { path, QJsonDocument(document).toJson() } };
 }
 
 } // namespace washfast::exchange

@@ -5,9 +5,10 @@
 
 namespace washfast::exchange {
 
-[[nodiscard]] Result<QStringList> exportCsv(const ExportSelection& selection, const QString& path);
-[[nodiscard]] Result<QStringList> exportJson(const ExportSelection& selection, const QString& path);
-[[nodiscard]] Result<QStringList> exportWorkbook(const ExportSelection& selection, const QString& path);
+using MadeFiles = Result<std::vector<files::FileToWrite>>;
+[[nodiscard]] MadeFiles makeCsv(const ExportSelection& selection, const QString& path);
+[[nodiscard]] MadeFiles makeJson(const ExportSelection& selection, const QString& path);
+[[nodiscard]] MadeFiles makeWorkbook(const ExportSelection& selection, const QString& path);
 
 /// Columns of a table that a file shows: neither hidden nor without any value in these rows.
 [[nodiscard]] std::vector<const Field*> shownColumns(
@@ -16,7 +17,5 @@ namespace washfast::exchange {
 [[nodiscard]] std::vector<Known> printValues(const ExportSelection& selection, const PrintReader& reader, int print);
 /// The name of what a link points at; other values as they are.
 [[nodiscard]] Known named(const Notebook& notebook, const Field& field, const Known& known);
-/// Replaces files only when each of them is complete.
-[[nodiscard]] Outcome writeFiles(const std::vector<std::pair<QString, QByteArray>>& files);
 
 } // namespace washfast::exchange

@@ -232,7 +232,7 @@ void addDictionary(Workbook& book, const ExportSelection& selection)
 
 } // namespace
 
-Result<QStringList> exportWorkbook(const ExportSelection& selection, const QString& path)
+MadeFiles makeWorkbook(const ExportSelection& selection, const QString& path)
 {
     WorkbookProperties properties;
     properties.title = selection.term.isEmpty() ? Words::tr("Prints") : Words::tr("Prints of %1").arg(selection.term);
@@ -246,9 +246,11 @@ Result<QStringList> exportWorkbook(const ExportSelection& selection, const QStri
     addReadings(book, selection);
     addChart(book, selection, prints);
     addDictionary(book, selection);
-    if (auto done = book.save(path); !done)
-        return done.error();
-    return QStringList { path };
+    const auto bytes = book.bytes();
+    if (!bytes)
+        return Error { bytes.error().code, bytes.error().says,
+            bytes.error().where.isEmpty() ? path : bytes.error().where };
+    return std::vector<files::FileToWrite> { { path, *bytes } };
 }
 
 } // namespace washfast::exchange

@@ -1,12 +1,10 @@
 #include "core/exchange/workbook.h"
 
 #include "core/exchange/words.h"
+#include "core/files/write_aside.h"
 
 #include <QDir>
 #include <QFile>
-#include <QFileInfo>
-#include <QSaveFile>
-#include <QStorageInfo>
 #include <QTemporaryDir>
 #include <algorithm>
 #include <cmath>
@@ -383,53 +381,37 @@ void Workbook::addScatter(Sheet& on, int row, int column, const ScatterChart& ch
         state_->problem = Error { Trouble::Failed, Words::tr("The chart could not be added."), on.name() };
 }
 
-Outcome Workbook::save(const QString& path)
+Result<QByteArray> Workbook::bytes()
 {
     const QString draft = QFile::decodeName(state_->draft);
-    const auto failed = [&](Trouble trouble, const char* sentence) {
-        return Error { trouble, Words::tr(sentence), QDir::toNativeSeparators(path) };
-    };
     if (state_->problem)
         return *state_->problem;
     if (!state_->book)
-        return failed(Trouble::Failed, QT_TRANSLATE_NOOP("Exchange", "This workbook has already been saved."));
+        return Error { Trouble::Failed, Words::tr("This workbook has already been saved."), {} };
     if (state_->sheets.empty())
-        return failed(Trouble::BadInput, QT_TRANSLATE_NOOP("Exchange", "The workbook has no sheet."));
+        return Error { Trouble::BadInput, Words::tr("The workbook has no sheet."), {} };
     if (!hasRoom(state_->folder.filePath(QStringLiteral("room")), state_->bytes))
-        return failed(Trouble::NoSpace,
-            QT_TRANSLATE_NOOP(
-                "Exchange", "There is too little room for temporary files, so the workbook was not made."));
+        return Error { Trouble::NoSpace,
+            Words::tr("There is too little room for temporary files, so the workbook was not made."), {} };
     for (const auto& sheet : state_->sheets)
         sheet->state_->finish();
     const lxw_error written = workbook_close(std::exchange(state_->book, nullptr)); // frees it in any case
     if (written != LXW_NO_ERROR)
-        return failed(Trouble::Failed,
-            QT_TRANSLATE_NOOP("Exchange", "The workbook could not be put together in the folder for temporary files."));
+        return Error { Trouble::Failed,
+            Words::tr("The workbook could not be put together in the folder for temporary files."), {} };
     QFile made(draft);
-    QSaveFile target(path);
     if (!made.open(QIODevice::ReadOnly))
-        return failed(Trouble::Failed, QT_TRANSLATE_NOOP("Exchange", "The workbook could not be read back."));
-    const QByteArray bytes = made.readAll();
-    const bool opened = target.open(QIODevice::WriteOnly);
-    // commit() alone does not notice that the last buffer did not fit on the disk: flush first.
-    if (opened && target.write(bytes) == bytes.size() && target.flush() && target.size() == bytes.size()
-        && target.commit())
-        return Done {};
-    const QStorageInfo place(QFileInfo(path).absolutePath());
-    if (opened
-        && (target.error() == QFileDevice::ResourceError || (place.isValid() && place.bytesAvailable() < bytes.size())))
-        return failed(
-            Trouble::NoSpace, QT_TRANSLATE_NOOP("Exchange", "The file could not be written: the disk is full."));
-    if (opened)
-        return failed(Trouble::Failed,
-            QT_TRANSLATE_NOOP(
-                "Exchange", "The file could not be written to its end. An older file of that name is as it was."));
-    if (!QFileInfo(QFileInfo(path).absolutePath()).isDir())
-        return failed(
-            Trouble::NotFound, QT_TRANSLATE_NOOP("Exchange", "There is no such folder to write the file into."));
-    return failed(Trouble::ReadOnly,
-        QT_TRANSLATE_NOOP("Exchange",
-            "The file cannot be written here: it is a folder, is protected, or lies in a protected place."));
+        return Error { Trouble::Failed, Words::tr("The workbook could not be read back."), {} };
+    return made.readAll();
+}
+
+Outcome Workbook::save(const QString& path)
+{
+    const auto made = bytes();
+    if (!made)
+        return Error { made.error().code, made.error().says,
+            made.error().where.isEmpty() ? QDir::toNativeSeparators(path) : made.error().where };
+    return files::writeFiles({ { path, *made } }, files::Existing::Replace);
 }
 
 } // namespace washfast::exchange

@@ -98,9 +98,11 @@ public:
     Sheet& addSheet(const QString& name, std::vector<SheetColumn> columns);
     /// Puts a chart on a sheet, its upper left corner in the given cell (from 0). Call after the rows have been added.
     void addScatter(Sheet& on, int row, int column, const ScatterChart& chart);
-    /// Writes the file, once. It is put together in the folder for temporary files and replaces an older file of that
-    /// name only when it is complete, so a failure leaves that as it was. Errors: NoSpace, ReadOnly, NotFound (no such
-    /// folder), BadInput (more rows or columns than a sheet can hold), Failed.
+    /// The file, once. It is put together in the folder for temporary files. Errors: NoSpace, BadInput (more rows or
+    /// columns than a sheet can hold), Failed.
+    [[nodiscard]] Result<QByteArray> bytes();
+    /// Writes it. It replaces an older file of that name only when it is complete. Errors: the same and those of
+    /// files::writeFiles().
     Outcome save(const QString& path);
 
 private:

@@ -1,8 +1,9 @@
 #include "core/light/bands.h"
 
+#include "core/files/read_once.h"
 #include "core/light/words.h"
+#include "core/quantity/number_text.h"
 
-#include <QFile>
 #include <QRegularExpression>
 #include <algorithm>
 #include <cmath>
@@ -14,6 +15,16 @@ namespace {
 Error wrong(const QString& says)
 {
     return { Trouble::BadInput, says, {} };
+}
+
+/// A number between these separators, a share also in per cent; where they are no commas, "1,000" can only be a number
+/// with decimals.
+std::optional<double> spectrumNumber(const QString& cell, QChar separator)
+{
+    auto read = parseNumber(cell, separator == QLatin1Char(',') ? DecimalMark::Point : DecimalMark::Undecided);
+    if (read.fault == NumberFault::Ambiguous)
+        read = parseNumber(cell, DecimalMark::Comma);
+    return read.value && !read.unit.isEmpty() ? convert(*read.value, read.unit, u"1") : read.value;
 }
 
 QChar separatorOf(const QString& header)
@@ -112,14 +123,7 @@ Result<SpectrumTable> readSpectrum(const QByteArray& bytes, QLatin1String column
             continue;
         }
         const auto cells = line.split(separator);
-        const auto numberAt = [&](qsizetype at) -> std::optional<double> {
-            bool fine = false;
-            auto cell = cells.value(at).trimmed();
-            if (separator != QLatin1Char(','))
-                cell.replace(QLatin1Char(','), QLatin1Char('.'));
-            const double read = cell.toDouble(&fine);
-            return fine && std::isfinite(read) ? std::optional(read) : std::nullopt;
-        };
+        const auto numberAt = [&](qsizetype at) { return spectrumNumber(cells.value(at), separator); };
         const auto nm = numberAt(nm_at);
         const auto value = numberAt(value_at);
         if (!nm || !value)
@@ -150,11 +154,10 @@ Result<SpectrumTable> spectrumOfPairs(const QString& text, double low, double hi
     SpectrumTable table;
     for (const auto& pair : text.split(gaps, Qt::SkipEmptyParts)) {
         const auto parts = pair.split(QLatin1Char(':'));
-        bool nm_fine = false;
-        bool value_fine = false;
-        const double nm = parts.value(0).toDouble(&nm_fine);
-        const double value = parts.value(1).toDouble(&value_fine);
-        if (parts.size() != 2 || !nm_fine || !value_fine || !std::isfinite(nm) || !std::isfinite(value) || nm <= 0)
+        const auto read_nm = spectrumNumber(parts.value(0), QLatin1Char(' '));
+        const auto read_value = spectrumNumber(parts.value(1), QLatin1Char(' '));
+        const double nm = read_nm.value_or(0), value = read_value.value_or(0);
+        if (parts.size() != 2 || !read_nm || !read_value || nm <= 0)
             return wrong(Words::tr("“%1” is no pair of a wavelength in nm and a value, such as 340:0.70.").arg(pair));
         if (!table.nm.empty() && nm <= table.nm.back())
             return wrong(
@@ -171,13 +174,11 @@ Result<SpectrumTable> spectrumOfPairs(const QString& text, double low, double hi
 
 Result<SpectrumTable> readSpectrumFile(const QString& path, QLatin1String column, double low, double high)
 {
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::NotFound, Words::tr("There is no such spectrum, or it cannot be read."), path };
     constexpr qint64 most = 16 << 20;
-    if (file.size() > most)
-        return Error { Trouble::BadInput, Words::tr("It is too large for a spectrum."), path };
-    auto read = readSpectrum(file.readAll(), column, low, high);
+    const auto bytes = files::readOnce(path, most);
+    if (!bytes)
+        return bytes.error();
+    auto read = readSpectrum(*bytes, column, low, high);
     if (!read)
         return Error { read.error().code, read.error().says, path };
     return read;

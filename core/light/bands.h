@@ -76,7 +76,7 @@ struct SpectrumTable {
 /// From a text such as "320:0.41 340:0.70", in rising order, separated by spaces, semicolons or line ends. The error
 /// names the pair.
 [[nodiscard]] Result<SpectrumTable> spectrumOfPairs(const QString& text, double low, double high);
-/// The same from a file or a resource.
+/// The same from a file, a pipe, or "-" for standard input.
 [[nodiscard]] Result<SpectrumTable> readSpectrumFile(
     const QString& path, QLatin1String column, double low, double high);
 

@@ -1,6 +1,7 @@
 #include "core/light/covers.h"
 
 #include "core/light/words.h"
+#include "core/quantity/number_text.h"
 
 #include <algorithm>
 #include <array>
@@ -123,16 +124,13 @@ Result<Layer> readLayer(const QString& text)
             "file:SPECTRUM.csv."));
     layer.material = *material;
     if (colon >= 0) {
-        QString number = rest;
-        if (number.endsWith(QLatin1String("mm")))
-            number.chop(2);
-        bool fine = false;
-        const double mm = number.trimmed().toDouble(&fine);
-        if (!fine || !(mm > 0) || mm > 100)
+        const auto number = parseNumber(rest);
+        const auto mm = number.value && !number.unit.isEmpty() ? convert(*number.value, number.unit, u"mm") : number.value;
+        if (!mm || !(*mm > 0) || *mm > 100)
             return wrong(Words::tr("“%1” is no thickness; write it in millimetres, as in %2:%3mm.")
                              .arg(rest, kind)
                              .arg(usualThickness_mm(*material)));
-        layer.thickness_mm = mm;
+        layer.thickness_mm = *mm;
     }
     layer.name = materialName(*material);
     return layer;

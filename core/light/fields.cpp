@@ -190,6 +190,7 @@ private:
 
 void addFields(Catalogue& c)
 {
+    using enum InCauses::Lever;
     const auto kept = std::make_shared<Kept<Shown>>(workDose);
     const auto kept_parts = std::make_shared<Kept<Parts>>(workParts);
     const auto derive = [&](Field field, std::function<Known(const Shown&)> pick) {
@@ -205,42 +206,56 @@ void addFields(Catalogue& c)
     };
     derive(number("sun_zenith_deg", "Sun below the zenith", "°", 1,
                "Zenith angle of the sun at the middle of the exposure: 0 overhead, 90 at the horizon.")
-               .cause(),
+               .cause()
+               .lever(Weather)
+               .sign("light", "overexposed"),
         [](const Shown& s) { return s.zenith; });
     derive(number("uv_index", "UV Index, clear sky", "", 1,
-               "At the middle of the exposure, by its own formula; it says something about skin, not about prints."),
+               "At the middle of the exposure, by its own formula; it says something about skin, not about prints.")
+               .lever(Weather),
         [](const Shown& s) { return s.uv_index; });
     derive(number("uva_clear_w_m2", "Ultraviolet of a clear sky", "W/m²", 1,
-               "315-400 nm on the level under the clear open sky, mean over the exposure."),
+               "315-400 nm on the level under the clear open sky, mean over the exposure.")
+               .lever(Weather)
+               .sign("overexposed", "light"),
         [](const Shown& s) { return s.clear; });
     derive(number("cloud_factor", "Cloud factor", "", 2,
-               "What the clouds that were noted leave of the clear sky's ultraviolet. Unknown when no sky was noted."),
+               "What the clouds that were noted leave of the clear sky's ultraviolet. Unknown when no sky was noted.")
+               .lever(Weather)
+               .sign("overexposed", "light"),
         [](const Shown& s) { return s.cloud; });
     derive(number("cover_transmittance", "Cover passes", "", 2,
                "Share of the ultraviolet that the covers let through, at the angles of this sun and sky. Unknown "
-               "without a cover."),
+               "without a cover.")
+               .sign("", "cover"),
         [](const Shown& s) { return s.cover; });
     derive(number("uva_at_paper_w_m2", "Ultraviolet at the paper", "W/m²", 1,
                "315-400 nm, mean over the time of light: from readings where there are any, else reckoned from sun, "
-               "sky, place, tilt and covers."),
+               "sky, place, tilt and covers.")
+               .sign("overexposed", "light"),
         [](const Shown& s) { return s.at_paper; });
     derive(number("dose_j_cm2", "Dose", "J/cm²", 2,
                "Ultraviolet dose at the paper, 315-400 nm, all exposures: from readings where there are any, else "
                "reckoned from sun, sky, place, tilt and covers (an assumption where the sky was not noted).")
-               .cause(),
+               .cause()
+               .sign("overexposed", "light"),
         [](const Shown& s) { return s.dose; });
-    derive(number("dose_low_j_cm2", "Dose, at least", "J/cm²", 2, "Low end of the dose's interval."),
+    derive(number("dose_low_j_cm2", "Dose, at least", "J/cm²", 2, "Low end of the dose's interval.")
+               .sign("overexposed", "light"),
         [](const Shown& s) { return s.low; });
-    derive(number("dose_high_j_cm2", "Dose, at most", "J/cm²", 2, "High end of the dose's interval."),
+    derive(number("dose_high_j_cm2", "Dose, at most", "J/cm²", 2, "High end of the dose's interval.")
+               .sign("overexposed", "light"),
         [](const Shown& s) { return s.high; });
     derive(number("dose_against_goal_log10", "Dose against the wanted", "log10", 2,
-               "Logarithm of dose over wanted dose: 0 is right, -0.3 is half. The light's parts add up to it."),
+               "Logarithm of dose over wanted dose: 0 is right, -0.3 is half. The light's parts add up to it.")
+               .sign("overexposed", "light"),
         [](const Shown& s) { return s.against_goal; });
 
     c.derive(
         number("dose_coat_j_cm2", "Dose, as the coat absorbs", "J/cm²", 2,
             "The dose counted by what a coat takes up of each wavelength, as much as at 365 nm; from the absorbance "
-            "noted for the formula, else from one that is assumed (a modelling proposal, not measured)."),
+            "noted for the formula, else from one that is assumed (a modelling proposal, not measured).")
+            .sign("overexposed", "light"),
         Derivation(printInputs(), printRows(), [](Inputs inputs, Tables rows) { return workWeighted(inputs, rows); }));
 
     struct Part {
@@ -248,22 +263,26 @@ void addFields(Catalogue& c)
         const char* key;
         const char* label;
         const char* description;
+        InCauses::Lever lever;
+        const char *sign_of_more, *sign_of_less; // below 0 is less light
     };
     static constexpr Part parts[] = {
         { LightPart::SunHeight, "light_loss_sun_log10", "Light by sun height",
-            "What the sun's height does, against a sun at 45°; below 0 is less light." },
+            "What the sun's height does, against a sun at 45°; below 0 is less light.", Weather, "", "light" },
         { LightPart::Cloud, "light_loss_cloud_log10", "Light by cloud",
-            "What cloud does; where readings gave the dose, whatever else they saw is in it." },
-        { LightPart::Cover, "light_loss_cover_log10", "Light by cover", "What covers and panes do." },
+            "What cloud does; where readings gave the dose, whatever else they saw is in it.", Weather, "", "light" },
+        { LightPart::Cover, "light_loss_cover_log10", "Light by cover", "What covers and panes do.", Measured, "", "cover" },
         { LightPart::SkyShare, "light_loss_sky_share_log10", "Light by share of the sky",
-            "What shade, walls and rooms hide." },
+            "What shade, walls and rooms hide.", Measured, "", "light" },
         { LightPart::Tilt, "light_loss_tilt_log10", "Light by tilt",
-            "What tilt and facing do, against a level sheet." },
+            "What tilt and facing do, against a level sheet.", Measured, "", "light" },
         { LightPart::Duration, "light_loss_time_log10", "Light by duration",
-            "Minutes of light over those that the reference sky takes for the wanted dose; unknown without one." },
+            "Minutes of light over those that the reference sky takes for the wanted dose; unknown without one.", Measured, "overexposed", "light" },
     };
     for (const auto& part : parts)
-        c.derive(number(part.key, part.label, "log10", 2, part.description),
+        c.derive(number(part.key, part.label, "log10", 2, part.description)
+                     .lever(part.lever)
+                     .sign(part.sign_of_more, part.sign_of_less),
             Derivation(printInputs(), printRows(), [kept_parts, at = size_t(part.part)](Inputs inputs, Tables rows) {
                 return (*kept_parts->of(inputs, rows))[at];
             }));

@@ -30,8 +30,10 @@ Bands flat(double value)
 SpectrumTable shipped(const char* name, const char* column)
 {
     initSpectraResource();
-    auto read
-        = readSpectrumFile(QStringLiteral(":/spectra/%1.csv").arg(QLatin1String(name)), QLatin1String(column), 0, 10);
+    QFile file(QStringLiteral(":/spectra/%1.csv").arg(QLatin1String(name)));
+    if (!file.open(QIODevice::ReadOnly))
+        return {};
+    auto read = readSpectrum(file.readAll(), QLatin1String(column), 0, 10);
     return read ? std::move(read).value() : SpectrumTable {};
 }
 

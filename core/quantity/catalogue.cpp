@@ -43,8 +43,11 @@ void Catalogue::derive(Field field, Derivation derivation)
 {
     field.derivation = std::move(derivation);
     field.ordinal = -1;
-    if (const int there = printField(field.key); there >= 0 && print_fields_[size_t(there)].derived())
+    if (const int there = printField(field.key); there >= 0 && print_fields_[size_t(there)].derived()) {
+        if (!field.causes.says())
+            field.causes = print_fields_[size_t(there)].causes;
         print_fields_.erase(print_fields_.begin() + there);
+    }
     place(std::move(field));
 }
 

@@ -26,7 +26,8 @@ public:
     void addRoute(Route route);
     /// Adds a column of its entity; print fields follow from the routes.
     void add(Field column);
-    /// Adds a print field that is worked out; a derived one that is there under the same key is replaced.
+    /// Adds a print field that is worked out; a derived one that is there under the same key is replaced, and hands on
+    /// what it says about causes when the new one says nothing.
     void derive(Field field, Derivation derivation);
 
     [[nodiscard]] const std::vector<Field>& columns(Entity entity) const { return columns_[size_t(entity)]; }

@@ -132,6 +132,31 @@ Field& Field::cause()
     return *this;
 }
 
+Field& Field::lever(InCauses::Lever how)
+{
+    causes.lever = how;
+    return *this;
+}
+
+Field& Field::sign(const char* any)
+{
+    return sign(any, any);
+}
+
+Field& Field::sign(const char* more, const char* less)
+{
+    causes.sign_of_more = QLatin1String(more);
+    causes.sign_of_less = QLatin1String(less);
+    return *this;
+}
+
+Field& Field::signOf(std::initializer_list<const char*> which_choices, const char* sign)
+{
+    for (const char* choice : which_choices)
+        causes.sign_of_choice.emplace_back(QLatin1String(choice), QLatin1String(sign));
+    return *this;
+}
+
 Field& Field::names()
 {
     identity = true;

@@ -8,6 +8,7 @@
 #include <QString>
 #include <QStringList>
 #include <functional>
+#include <initializer_list>
 #include <optional>
 #include <span>
 #include <vector>
@@ -78,6 +79,24 @@ struct Source {
     std::vector<Preference> prefer {};
 };
 
+/// What a field means where prints failed: how its values come about, and what is published about prints that fail with
+/// some of them. A field says what differs from the ordinary; causes::meaningOf() fills in the rest.
+struct InCauses {
+    /// Set: by hand, when the print is made. Measured: it follows from what is set and from the day. Weather: the sky,
+    /// the room and the people are as they are.
+    enum class Lever : quint8 { Unknown, Set, Measured, Weather };
+
+    Lever lever = Lever::Unknown;
+    bool within_sheet = false; // the halves of a sheet that is cut after coating can differ in it
+    // Keys of signs (core/causes/published_signs.h): of prints that fail with the larger values or with yes, with the
+    // smaller ones or with no, and with one of the choices. Empty: nothing is published.
+    QString sign_of_more, sign_of_less;
+    std::vector<std::pair<QString, QString>> sign_of_choice; // choice, sign
+
+    [[nodiscard]] bool says() const { return *this != InCauses {}; }
+    [[nodiscard]] bool operator==(const InCauses&) const = default;
+};
+
 struct Field {
     QString key;
     Entity entity = Entity::Print;
@@ -95,6 +114,7 @@ struct Field {
         estimated_when; // column and choice of the same row that make it an estimate
     bool identity = false; // the name by which people and files point at the record
     bool factor = false; // can be a cause: taken by default when a batch is examined
+    InCauses causes; // read through causes::meaningOf()
     bool hidden = false; // kept by the program, shown to nobody
     int group = 0; // order within the station
     int ordinal = -1; // column number within its entity; -1 for derived
@@ -115,6 +135,12 @@ struct Field {
     Field& range(double from, double to);
     Field& digits(int n);
     Field& cause();
+    Field& lever(InCauses::Lever how);
+    /// What is published about prints that fail with any of its values.
+    Field& sign(const char* any);
+    /// With the larger values or yes, and with the smaller ones or no; "" for nothing.
+    Field& sign(const char* more, const char* less);
+    Field& signOf(std::initializer_list<const char*> which_choices, const char* sign);
     Field& names();
     Field& byEye();
     Field& keptByProgram();

@@ -23,17 +23,23 @@ void addLight(Catalogue& c)
             option("window", "indoors behind a window"), option("lamp", "lamp") },
         "Where the sheet lay.")
               .in(at)
-              .cause());
+              .cause()
+              .signOf({ "open_shade", "beside_wall", "lamp" }, "light")
+              .signOf({ "window" }, "cover"));
     c.add(numberField(Exposure, "expose_sky_share", "Share of the sky seen", "", "0 to 1, from where the sheet lies.")
               .in(at)
               .range(0, 1)
               .digits(2)
-              .byEye());
+              .byEye()
+              .sign("", "light"));
     c.add(linkField(Exposure, "expose_cover", "Cover", Cover, "What lay over the sheet.").in(at));
     c.add(linkField(Exposure, "expose_cover2", "Second cover", Cover, "What lay over that.").in(at));
     c.add(linkField(Exposure, "expose_negative", "Negative", Negative, "Film, wedge or objects.").in(at));
-    c.add(
-        numberField(Exposure, "expose_tilt_deg", "Tilt", "°", "0 is level, 90 upright.").in(at).range(0, 90).digits(0));
+    c.add(numberField(Exposure, "expose_tilt_deg", "Tilt", "°", "0 is level, 90 upright.")
+              .in(at)
+              .range(0, 90)
+              .digits(0)
+              .sign("light", ""));
     c.add(numberField(
         Exposure, "expose_facing_deg", "Facing", "°", "From north through east; where a tilted sheet looks.")
               .in(at)
@@ -43,7 +49,8 @@ void addLight(Catalogue& c)
     c.add(numberField(Exposure, "expose_lamp_distance_cm", "Distance of the lamp", "cm", "From the lamp to the sheet.")
               .in(at)
               .range(0.5, 1000)
-              .digits(1));
+              .digits(1)
+              .sign("light", "overexposed"));
     const std::vector<Choice> disc { option("yes", "yes"), option("partly", "partly"), option("no", "no") };
     struct Part {
         const char* cloud;
@@ -63,9 +70,14 @@ void addLight(Catalogue& c)
                          .in(at)
                          .range(0, 8)
                          .digits(0)
-                         .byEye();
-        auto seen
-            = choiceField(Exposure, part.disc, part.disc_label, disc, "Whether the sun's disc shows.").in(at).byEye();
+                         .byEye()
+                         .lever(InCauses::Lever::Weather)
+                         .sign("light", "overexposed");
+        auto seen = choiceField(Exposure, part.disc, part.disc_label, disc, "Whether the sun's disc shows.")
+                        .in(at)
+                        .byEye()
+                        .lever(InCauses::Lever::Weather)
+                        .signOf({ "partly", "no" }, "light");
         cloud.factor = seen.factor = start;
         c.add(cloud);
         c.add(seen);
@@ -84,7 +96,9 @@ void addLight(Catalogue& c)
         "315-400 nm, under the same cover and tilt as the sheet.")
               .in(at)
               .range(0, 150)
-              .digits(2));
+              .digits(2)
+              .lever(InCauses::Lever::Measured)
+              .sign("overexposed", "light"));
     c.add(textField(Meter, "meter_instrument", "Instrument", "Which one; they differ.").in(at));
 }
 

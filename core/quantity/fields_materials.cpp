@@ -29,7 +29,7 @@ void addMixes(Catalogue& c)
     c.add(yesNoField(Chemical, "chemical_retired", "Bottle retired", "Used up or handed in; kept on record.")
               .keptByProgram());
 
-    c.add(textField(Formula, "formula_name", "Formula name", "A published or an own recipe.").names());
+    c.add(textField(Formula, "formula_name", "Formula name", "A published or an own recipe.").names().sign("sensitiser"));
     c.add(textField(Formula, "formula_source", "Source", "Where it was published."));
     c.add(
         numberField(Formula, "formula_iron_mol_l", "Iron(III)", "mol/L", "In the finished mix.").range(0, 2).digits(3));
@@ -62,13 +62,17 @@ void addMixes(Catalogue& c)
     c.add(textField(FormulaPart, "ingredient_note", "Note", "Anything to mind when it is added."));
     c.add(yesNoField(Formula, "formula_retired", "Formula retired", "No longer used; kept on record.").keptByProgram());
 
-    c.add(textField(Mix, "mix_code", "Mix", "The code on the bottle.").names().cause());
+    c.add(textField(Mix, "mix_code", "Mix", "The code on the bottle.").names().cause().sign("sensitiser"));
     c.add(linkField(Mix, "mix_formula", "Formula", Formula, "The recipe that it follows."));
     c.add(timeField(Mix, "mix_made", "Mix made", "When the parts were put together."));
     c.add(numberField(Mix, "mix_water_ml", "Water in the mix", "mL", "Water that the parts were dissolved in.")
               .range(0.5, 5000)
               .digits(1));
-    c.add(numberField(Mix, "mix_ph", "pH of the mix", "", "By strip or meter.").range(0, 14).digits(1).cause());
+    c.add(numberField(Mix, "mix_ph", "pH of the mix", "", "By strip or meter.")
+              .range(0, 14)
+              .digits(1)
+              .cause()
+              .sign("sensitiser"));
     c.add(numberField(Mix, "mix_solids_pct", "Solids in the mix", "%",
         "Dissolved substance, by mass. The rest is water that has to dry off.")
               .range(1, 60)
@@ -77,7 +81,8 @@ void addMixes(Catalogue& c)
         { option("used_at_once", "used at once"), option("dark_bottle", "dark bottle"),
             option("clear_bottle", "clear bottle"), option("fridge", "in the cold, dark") },
         "How it stood until it was used.")
-              .cause());
+              .cause()
+              .sign("sensitiser"));
     c.add(textField(Mix, "mix_notes", "Mix notes", "Anything else about the mix."));
     c.add(numberField(Mix, "mix_left_ml", "Mix left", "mL", "How much was left when it was looked at.")
               .range(0, 5000)
@@ -105,8 +110,11 @@ void addSheetsAndCovers(Catalogue& c)
         { option("none", "none"), option("internal", "internal"), option("surface", "surface"),
             option("gelatine", "gelatine"), option("starch", "starch") },
         "What keeps the coat from sinking in.")
-              .cause());
-    c.add(yesNoField(Paper, "paper_buffered", "Buffered paper", "With chalk in it, which is alkaline.").cause());
+              .cause()
+              .signOf({ "none" }, "coat"));
+    c.add(yesNoField(Paper, "paper_buffered", "Buffered paper", "With chalk in it, which is alkaline.")
+              .cause()
+              .sign("rinse_alkaline", ""));
     c.add(choiceField(Paper, "paper_fibre", "Fibre",
         { option("cotton", "cotton"), option("wood", "wood"), option("mixed", "mixed") }, "What it is made of.")
               .cause());
@@ -117,19 +125,27 @@ void addSheetsAndCovers(Catalogue& c)
     c.add(textField(Paper, "paper_notes", "Paper notes", "Anything else about the paper."));
     c.add(yesNoField(Paper, "paper_retired", "Paper retired", "No longer used; kept on record.").keptByProgram());
 
-    c.add(textField(Cover, "cover_name", "Cover", "What lies between the sky and the sheet.").names().cause());
+    c.add(textField(Cover, "cover_name", "Cover", "What lies between the sky and the sheet.")
+              .names()
+              .cause()
+              .sign("cover"));
     c.add(choiceField(Cover, "cover_kind", "Kind of cover",
         { option("glass", "clear glass"), option("low_iron_glass", "low-iron glass"),
             option("laminated_glass", "laminated glass"), option("acrylic", "acrylic sheet"),
             option("acetate", "acetate film"), option("polyester", "polyester film"), option("other", "another") },
         "Its material.")
-              .cause());
-    c.add(
-        numberField(Cover, "cover_thickness_mm", "Thickness", "mm", "Of one layer.").range(0.01, 30).digits(3).cause());
+              .cause()
+              .sign("cover"));
+    c.add(numberField(Cover, "cover_thickness_mm", "Thickness", "mm", "Of one layer.")
+              .range(0.01, 30)
+              .digits(3)
+              .cause()
+              .sign("cover", ""));
     c.add(numberField(Cover, "cover_uva_transmittance", "Passes ultraviolet", "",
         "Share of 315-400 nm let through, measured, 0 to 1.")
               .range(0, 1)
-              .digits(3));
+              .digits(3)
+              .sign("", "cover"));
     c.add(textField(Cover, "cover_notes", "Cover notes", "Anything else about the cover."));
     c.add(textField(Cover, "cover_spectrum", "Spectrum of the cover",
         "Wavelength in nm and share let through, in pairs such as 320:0.41 340:0.70."));

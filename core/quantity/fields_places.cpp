@@ -41,7 +41,8 @@ void addPlaces(Catalogue& c)
         "Relative humidity there. Cheap hygrometers can be wrong by 20 %.")
               .range(0, 100)
               .digits(0)
-              .cause());
+              .cause()
+              .sign("damp", ""));
     c.add(textField(Session, "session_notes", "Session notes", "Anything else about the lesson."));
 }
 

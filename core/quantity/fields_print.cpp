@@ -13,7 +13,8 @@ void addAbout(Catalogue& c)
     c.add(linkField(Print, "print_session", "Session", Session, "The lesson it was made in."));
     c.add(linkField(Print, "print_mix", "Mix", Mix, "The sensitiser it was coated with."));
     c.add(linkField(Print, "print_paper", "Paper", Paper, "The paper."));
-    c.add(textField(Print, "print_maker", "Maker", "A code for who made it; never a name."));
+    c.add(textField(Print, "print_maker", "Maker", "A code for who made it; never a name.")
+              .lever(InCauses::Lever::Weather));
     c.add(numberField(Print, "print_width_mm", "Coated width", "mm", "Of the coated area.").range(10, 1500).digits(0));
     c.add(
         numberField(Print, "print_height_mm", "Coated height", "mm", "Of the coated area.").range(10, 1500).digits(0));
@@ -55,16 +56,19 @@ void addCoat(Catalogue& c)
             option("dip", "dip") },
         "What spreads the mix.")
               .in(at)
-              .cause());
+              .cause()
+              .sign("coat"));
     c.add(numberField(Print, "coat_volume_ml", "Mix on the sheet", "mL", "Volume that was really put on.")
               .in(at)
               .range(0.05, 50)
-              .digits(2));
+              .digits(2)
+              .sign("skin", ""));
     c.add(numberField(Print, "coat_passes", "Passes", "", "How often the tool went over the whole sheet.")
               .in(at)
               .range(1, 30)
               .digits(0)
-              .cause());
+              .cause()
+              .sign("coat"));
     c.add(numberField(
         Print, "coat_temperature_c", "Air temperature while coating", "°C", "If it differs from the room's.")
               .in(at)
@@ -80,7 +84,8 @@ void addCoat(Catalogue& c)
             option("led", "white LED") },
         "Some tubes give off ultraviolet.")
               .in(at)
-              .cause());
+              .cause()
+              .signOf({ "curtained", "tubes" }, "fog"));
 }
 
 void addDryAndHold(Catalogue& c)
@@ -95,21 +100,26 @@ void addDryAndHold(Catalogue& c)
             option("warm_plate", "warm plate or oven") },
         "Early heat can dry a skin on top of a wet coat.")
               .in(at)
-              .cause());
+              .cause()
+              .signOf({ "dryer_hot", "warm_plate" }, "skin")
+              .signOf({ "flat", "hung", "fan", "dryer_cool" }, "damp"));
     c.add(
         numberField(Print, "dry_temperature_c", "Air temperature while drying", "°C", "If it differs from the room's.")
             .in(at)
             .range(-5, 90)
             .digits(1)
-            .cause());
+            .cause()
+            .sign("skin", "damp"));
     c.add(numberField(Print, "dry_humidity_pct", "Humidity while drying", "%", "If it differs from the room's.")
               .in(at)
               .range(0, 100)
               .digits(0)
-              .cause());
+              .cause()
+              .sign("damp", ""));
     c.add(yesNoField(Print, "dry_covered", "Dried under film", "Under film or glass hardly any water leaves.")
               .in(at)
-              .cause());
+              .cause()
+              .sign("damp_under_film", ""));
 
     at = Station::Hold;
     c.add(timeField(Print, "hold_start", "Hold starts", "When it was put away in the dark, exposed but not rinsed.")
@@ -121,7 +131,8 @@ void addDryAndHold(Catalogue& c)
               .in(at)
               .range(0, 100)
               .digits(0)
-              .cause());
+              .cause()
+              .sign("damp", ""));
 }
 
 } // namespace

@@ -17,13 +17,15 @@ void addRinse(Catalogue& c)
             option("sea", "sea") },
         "Where the water comes from.")
               .in(at)
-              .cause());
+              .cause()
+              .signOf({ "tap", "sea" }, "rinse_alkaline"));
     c.add(choiceField(Bath, "bath_additive", "additive",
         { option("none", "none"), option("citric_acid", "citric acid"), option("vinegar", "vinegar"),
             option("peroxide", "hydrogen peroxide"), option("salt", "salt"), option("soda", "washing soda") },
         "What was put into it.")
               .in(at)
-              .cause());
+              .cause()
+              .signOf({ "none", "soda" }, "rinse_alkaline"));
     c.add(numberField(Bath, "bath_additive_g_l", "amount of additive", "g/L", "Per litre of water.")
               .in(at)
               .range(0, 300)
@@ -32,7 +34,8 @@ void addRinse(Catalogue& c)
               .in(at)
               .range(0, 600)
               .digits(1)
-              .cause());
+              .cause()
+              .sign("rinse_long", "under_rinsed"));
     c.add(numberField(Bath, "bath_litres", "volume", "L", "Water used.").in(at).range(0.02, 500).digits(1));
     c.add(numberField(Bath, "bath_temperature_c", "temperature", "°C", "Of the water.")
               .in(at)
@@ -43,7 +46,8 @@ void addRinse(Catalogue& c)
               .in(at)
               .range(0, 14)
               .digits(1)
-              .cause());
+              .cause()
+              .sign("rinse_alkaline", ""));
     c.add(yesNoField(Bath, "bath_running", "running water", "Running, or standing.").in(at).cause());
 
     c.add(timeField(Weighing, "weigh_time", "Weighed at", "When it lay on the balance.").in(Station::Dry));
@@ -71,7 +75,9 @@ void addRinse(Catalogue& c)
         "How the coat feels, from wettest to driest.")
               .in(Station::Dry)
               .byEye()
-              .names());
+              .names()
+              .lever(InCauses::Lever::Measured)
+              .signOf({ "wet_shine", "clings", "cool" }, "damp"));
 }
 
 } // namespace washfast::fields

@@ -23,7 +23,7 @@ bool isReport(const QString& path)
     return endingOf(path) == QLatin1String("html") || endingOf(path) == QLatin1String("pdf");
 }
 
-Result<exchange::ExportDone> exportTerm(const exchange::ExportSelection& selection, const QString& path,
+Result<std::vector<files::FileToWrite>> makeTerm(const exchange::ExportSelection& selection, const QString& path,
     const exchange::ReportOptions& contents, const std::function<bool(double)>& keep_going)
 {
     if (!isReport(path)) {
@@ -32,7 +32,7 @@ Result<exchange::ExportDone> exportTerm(const exchange::ExportSelection& selecti
             return Error { Trouble::BadInput,
                 Words::tr("A file must end in .xlsx, .csv, .json, .html or .pdf, so that it is clear what is wanted."),
                 path };
-        return exchange::exportPrints(selection, path);
+        return exchange::makeExport(selection, path);
     }
     const auto report = exchange::makeReport(selection, contents);
     const auto bytes = endingOf(path) == QLatin1String("pdf") ? reportPdf(report, keep_going)
@@ -41,9 +41,16 @@ Result<exchange::ExportDone> exportTerm(const exchange::ExportSelection& selecti
         return bytes.error();
     if (keep_going && !keep_going(1.0))
         return stopped();
-    if (auto done = exchange::writeFiles({ { path, *bytes } }); !done)
-        return done.error();
-    return exchange::ExportDone { int(selection.prints.size()), { path } };
+    return std::vector<files::FileToWrite> { { path, *bytes } };
+}
+
+Result<exchange::ExportDone> exportTerm(const exchange::ExportSelection& selection, const QString& path,
+    const exchange::ReportOptions& contents, const std::function<bool(double)>& keep_going, files::Existing existing)
+{
+    const auto made = makeTerm(selection, path, contents, keep_going);
+    if (!made)
+        return made.error();
+    return exchange::writeExport(selection, *made, existing);
 }
 
 } // namespace washfast::report

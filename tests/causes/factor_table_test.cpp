@@ -124,8 +124,8 @@ TEST(ReadFactorTable, RefusesWithTheReasonAndThePlace)
         testing::AllOf(HasSubstr("column failed, line 3"), HasSubstr("maybe")));
     EXPECT_THAT(refusal(read("d;x", { "1.1;2", "1.2;1", "pale;3" }, outcome("d"))),
         testing::AllOf(HasSubstr("line 4"), HasSubstr("not a number")));
-    EXPECT_THAT(refusal(read("failed;x", { "1;2,5", "0;1,5" }, outcome("failed"))),
-        testing::AllOf(HasSubstr("decimal comma"), HasSubstr("line 2")));
+    EXPECT_THAT(refusal(read("failed;x", { "1;2,500", "0;1,250" }, outcome("failed"))),
+        testing::AllOf(HasSubstr("read in two ways"), HasSubstr("column x, line 2")));
     EXPECT_THAT(refusal(read("failed;x", { ";2", ";1" }, outcome("failed"))), HasSubstr("not recorded"));
     EXPECT_THAT(refusal(read("failed", { "1", "0" }, outcome("failed"))), HasSubstr("no column left"));
     TableChoices choices = outcome("failed");
@@ -136,6 +136,24 @@ TEST(ReadFactorTable, RefusesWithTheReasonAndThePlace)
     choices.factors.clear();
     choices.block = s("day");
     EXPECT_THAT(refusal(read("failed;x", { "1;2" }, choices)), HasSubstr("\"day\" for the block"));
+}
+
+// One road for numbers: whatever a table to import may have, this one may have too.
+TEST(ReadFactorTable, NumbersAsPeopleWriteThem)
+{
+    const auto table = read("d;minutes;wait;depth [mm]",
+        { "1,10;2,5;5 min;1.5", "1,25;3;90 s;0.2 cm", "~0,9;4,5;1 h;2", "1,3?;1.250,75;;3 h", "0,7;2;3;4" },
+        outcome("d"));
+    ASSERT_TRUE(table.ok()) << refusal(table);
+    EXPECT_TRUE(table->outcome_is_number);
+    EXPECT_THAT(table->outcome_values, testing::ElementsAre(1.1, 1.25, 0.9, 1.3, 0.7));
+    EXPECT_THAT(table->factors[0].numbers, testing::ElementsAre(2.5, 3.0, 4.5, 1250.75, 2.0));
+    EXPECT_THAT(table->factors[1].numbers, testing::ElementsAre(5.0, 1.5, 60.0, std::nullopt, 3.0));
+    EXPECT_EQ(table->factors[1].unit, s("min"));
+    EXPECT_THAT(table->factors[2].numbers, testing::ElementsAre(1.5, 2.0, 2.0, std::nullopt, 4.0));
+    const auto warned = table->warnings.join(QLatin1Char(' ')).toStdString();
+    EXPECT_THAT(warned, testing::HasSubstr("Estimated or assumed for some prints: d (2 of 5)"));
+    EXPECT_THAT(warned, testing::HasSubstr("\"3 h\" (line 5)")) << "hours are no depth";
 }
 
 } // namespace WASHFAST_FILE

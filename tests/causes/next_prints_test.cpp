@@ -18,10 +18,19 @@ QString s(const char* text)
     return QString::fromUtf8(text);
 }
 
+const washfast::Catalogue& catalogue()
+{
+    static const auto standard = washfast::standardCatalogue();
+    return standard;
+}
+
+/// With the meaning of the field of that key, when there is one.
 Factor yesNo(const char* name, const char* values)
 {
     Factor out;
     out.name = s(name);
+    if (const auto* field = catalogue().findPrintField(out.name))
+        out.meaning = meaningOf(*field);
     out.kind = Factor::Kind::YesNo;
     for (const char* c = values; *c != '\0'; ++c)
         if (*c != ' ')
@@ -142,14 +151,40 @@ TEST(NextPrints, NumbersAndChoicesKeepTheirValues)
     EXPECT_TRUE(first[s("coat_tool")].toString() == s("rod") || first[s("coat_tool")].toString() == s("brush"));
 }
 
-TEST(Settings, WhatCanDifferWithinASheet)
+TEST(Settings, WhatCanBeChosenAndWhatCanDifferWithinASheet)
 {
-    for (const char* key : { "expose_minutes", "cover_kind", "dry_method", "bath1_ph", "hold_minutes" })
-        EXPECT_TRUE(canDifferWithinASheet(s(key))) << key;
-    for (const char* key : { "mix_code", "paper_name", "coat_tool", "room_humidity_pct", "sun_zenith_deg", "f5" })
-        EXPECT_FALSE(canDifferWithinASheet(s(key))) << key;
-    EXPECT_FALSE(canBeChosen(s("cloud_start_eighths")));
-    EXPECT_TRUE(canBeChosen(s("mix_code")));
+    const auto meaning = [](const char* key) {
+        const auto* field = catalogue().findPrintField(s(key));
+        EXPECT_NE(field, nullptr) << key;
+        return field == nullptr ? washfast::InCauses {} : meaningOf(*field);
+    };
+    for (const char* key : { "expose_minutes", "cover_kind", "dry_method", "bath1_ph", "hold_minutes", "dose_j_cm2" })
+        EXPECT_TRUE(meaning(key).within_sheet) << key;
+    for (const char* key : { "mix_code", "paper_name", "coat_tool", "room_humidity_pct", "cloud_start_eighths" })
+        EXPECT_FALSE(meaning(key).within_sheet) << key;
+    for (const char* key : { "cloud_start_eighths", "disc_start", "room_temperature_c", "session_code", "print_maker" })
+        EXPECT_FALSE(canBeChosen(meaning(key))) << key;
+    for (const char* key : { "mix_code", "expose_minutes", "moisture_at_rinse_pct" })
+        EXPECT_TRUE(canBeChosen(meaning(key))) << key;
+    for (const char* key : { "moisture_at_rinse_pct", "touch_at_expose", "dose_j_cm2", "mix_age_h" })
+        EXPECT_TRUE(isMeasuredOnly(meaning(key))) << key;
+    for (const char* key : { "expose_minutes", "dry_minutes", "coat_per_area_ml_m2", "dry_method" })
+        EXPECT_FALSE(isMeasuredOnly(meaning(key))) << key;
+    EXPECT_TRUE(canBeChosen({})) << "of a column of one's own nothing is known";
+    EXPECT_FALSE(isMeasuredOnly({}));
+}
+
+// Nobody knows whether a column of one's own can be set; of the weather it is known that it cannot.
+TEST(NextPrints, SaysWhatIsNotKnownOfAColumnOfOnesOwn)
+{
+    const auto said = [](const char* name) {
+        return planFor(twenty({ yesNo(name, "1111111111 0000000000"), x() }))
+            .warnings.join(QLatin1Char(' '))
+            .toStdString();
+    };
+    EXPECT_THAT(said("cloudy"), HasSubstr("Whether “cloudy” can be chosen is not known"));
+    EXPECT_THAT(said("dry_covered"), testing::Not(HasSubstr("is not known")));
+    EXPECT_THAT(said("cloudy"), testing::Not(HasSubstr("cannot be chosen")));
 }
 
 } // namespace WASHFAST_FILE

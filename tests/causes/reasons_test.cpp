@@ -3,6 +3,7 @@
 #include "core/causes/answer_json.h"
 #include "core/causes/changed.h"
 #include "core/causes/published_signs.h"
+#include "core/causes/settings.h"
 
 #include <QJsonArray>
 #include <gmock/gmock.h>
@@ -20,10 +21,19 @@ QString s(const char* text)
     return QString::fromUtf8(text);
 }
 
+const washfast::Catalogue& catalogue()
+{
+    static const auto standard = washfast::standardCatalogue();
+    return standard;
+}
+
+/// With the meaning of the field of that key, when there is one.
 Factor factor(const char* name, const char* label, const char* values, Factor::Kind kind)
 {
     Factor out;
     out.name = s(name);
+    if (const auto* field = catalogue().findPrintField(out.name))
+        out.meaning = meaningOf(*field);
     out.label = s(label);
     out.kind = kind;
     for (const char* c = values; *c != '\0'; ++c) {
@@ -125,24 +135,115 @@ TEST(Reasons, AMissingToneLeavesAQuestionOpen)
     EXPECT_TRUE(analyse(table).tones.says.isEmpty()) << "a table that knows no tones is not asked for them";
 }
 
-// The signs of the published table are found by the key, and the way it went matters.
-TEST(Reasons, SignsFollowTheFactor)
+// The field says which sign it stands for, and the way it went matters.
+TEST(Reasons, SignsFollowTheField)
 {
     const auto key = [](const char* name, bool larger, const char* level = "") {
-        const auto* sign = publishedSignFor(s(name), {}, larger, s(level));
+        const auto& field = *catalogue().findPrintField(s(name));
+        const auto kind = field.kind == washfast::Kind::Number ? Factor::Kind::Number
+            : field.kind == washfast::Kind::YesNo              ? Factor::Kind::YesNo
+                                                               : Factor::Kind::Choice;
+        const auto* sign = publishedSignFor(meaningOf(field), kind, larger, s(level));
         return sign == nullptr ? std::string("none") : std::string(sign->key);
     };
     EXPECT_EQ(key("moisture_at_expose_pct", true), "damp");
+    EXPECT_EQ(key("moisture_at_expose_pct", false), "none") << "that drier prints fail is no sign of damp";
+    EXPECT_EQ(key("touch_at_rinse", true, "clings"), "damp");
+    EXPECT_EQ(key("touch_at_rinse", true, "crisp"), "none");
+    EXPECT_EQ(key("touch_before_rinse", true, "clings"), "damp");
     EXPECT_EQ(key("expose_minutes", false), "light");
     EXPECT_EQ(key("expose_minutes", true), "overexposed");
-    EXPECT_EQ(key("cover_kind", true), "cover");
+    EXPECT_EQ(key("cloud_start_eighths", true), "light");
+    EXPECT_EQ(key("cover_kind", true, "glass"), "cover");
+    EXPECT_EQ(key("mix_code", true, "M7"), "sensitiser");
     EXPECT_EQ(key("mix_age_h", true), "sensitiser");
     EXPECT_EQ(key("rinse_minutes", true), "rinse_long");
-    EXPECT_EQ(key("rinse_minutes", false), "under_rinsed");
+    EXPECT_EQ(key("bath2_minutes", false), "under_rinsed");
     EXPECT_EQ(key("bath1_ph", true), "rinse_alkaline");
+    EXPECT_EQ(key("bath1_temperature_c", true), "none") << "nothing is published about warm water";
+    EXPECT_EQ(key("bath1_water", true, "tap"), "rinse_alkaline");
+    EXPECT_EQ(key("bath1_water", true, "distilled"), "none");
     EXPECT_EQ(key("dry_method", true, "dryer_hot"), "skin");
     EXPECT_EQ(key("dry_method", true, "hung"), "damp");
-    EXPECT_EQ(key("f5", true), "none");
+    EXPECT_EQ(key("print_method", true, "contact"), "none");
+    EXPECT_EQ(key("density_before_rinse_deepest", true), "none") << "a reading is no cause";
+}
+
+// Words inside words say nothing: a column of a free table has a sign only when somebody says which field it is.
+TEST(Reasons, WordsInsideAHeadingAreNoSign)
+{
+    const QStringList names { s("Duration"), s("Environment"), s("Photo"), s("Hot water"), s("mix"), s("coverage") };
+    std::vector<QStringList> rows;
+    for (int i = 0; i < 20; ++i) {
+        QStringList row { i < 10 ? s("yes") : s("no") };
+        for (qsizetype k = 0; k < names.size(); ++k)
+            row << (i < 10 ? s("9") : s("4"));
+        rows.push_back(row << QString::number(i % 2));
+    }
+    TableChoices choices;
+    choices.outcome = s("failed");
+    choices.catalogue = &catalogue();
+    const auto signsOf = [&](const QString& name) {
+        choices.factors = { name, s("x") };
+        const auto table = readFactorTable(QStringList { s("failed") } + names + QStringList { s("x") }, rows, choices);
+        if (!table)
+            return table.error().sentence().toStdString();
+        const auto answer = analyse(*table);
+        EXPECT_EQ(answer.factors_named, QStringList { name });
+        EXPECT_EQ(answer.factors.at(0).meaning.says(), !choices.same_as.empty());
+        return answer.signs.empty() ? std::string("none") : answer.signs[0].key.toStdString();
+    };
+    for (const auto& name : names)
+        EXPECT_EQ(signsOf(name), "none") << name.toStdString();
+    choices.same_as = { { s("Duration"), s("rinse_minutes") } };
+    EXPECT_EQ(signsOf(s("Duration")), "rinse_long") << "it was said";
+    choices.same_as = { { s("Duration"), s("rinse_minute") } };
+    EXPECT_THAT(signsOf(s("Duration")), HasSubstr("no field \"rinse_minute\""));
+    choices.same_as = { { s("Length"), s("rinse_minutes") } };
+    EXPECT_THAT(signsOf(s("Duration")), HasSubstr("no column \"Length\""));
+}
+
+TEST(Reasons, AHeadingThatIsAKeyIsThatField)
+{
+    std::vector<QStringList> rows;
+    for (int i = 0; i < 20; ++i)
+        rows.push_back({ i < 10 ? s("yes") : s("no"), i < 10 ? s("hair dryer, hot") : s("lying flat"), QString::number(i % 2) });
+    TableChoices choices;
+    choices.outcome = s("failed");
+    const auto sign = [&] {
+        const auto table = readFactorTable({ s("failed"), s("dry_method"), s("x") }, rows, choices);
+        const auto answer = analyse(*table);
+        return answer.signs.empty() ? std::string("none") : answer.signs[0].key.toStdString();
+    };
+    EXPECT_EQ(sign(), "none") << "without a catalogue no column is a field";
+    choices.catalogue = &catalogue();
+    EXPECT_EQ(sign(), "skin") << "by the choice as people write it";
+}
+
+// The darker the fog the worse: the sign has to go by the prints that came out worse, not by the smaller numbers.
+TEST(Reasons, LargerIsWorseCountsForTheSign)
+{
+    const auto table = [](bool larger_is_worse) {
+        auto out = twenty({ factor("expose_minutes", "Exposure time", "1122112211 8899889988", Factor::Kind::Number),
+            factor("dry_method", "Dried by", "hhhhhhhhhh ffffffffff", Factor::Kind::Choice), other() });
+        for (auto& text : out.factors[1].texts)
+            text = text == s("h") ? s("dryer_hot") : s("hung");
+        out.outcome_is_number = true;
+        out.larger_is_worse = larger_is_worse;
+        for (std::size_t i = 0; i < 20; ++i)
+            out.outcome_values[i] = (i < 10 ? 0.2 : 1.0) + 0.001 * static_cast<double>((i * 7) % 11);
+        return out;
+    };
+    const auto sign = [&](bool larger_is_worse, std::size_t factor) {
+        const auto made = table(larger_is_worse);
+        const auto answer = analyse(made);
+        const auto match = matchSign(made, answer.factors.at(factor), answer.tones);
+        return match ? match->key.toStdString() : std::string("none");
+    };
+    EXPECT_EQ(sign(false, 0), "light") << "little density after little light";
+    EXPECT_EQ(sign(true, 0), "overexposed") << "the high numbers are the bad ones, and they had much light";
+    EXPECT_EQ(sign(false, 1), "skin");
+    EXPECT_EQ(sign(true, 1), "damp");
 }
 
 // Twenty sheets, but only two trays: what differed between the trays cannot be told from the trays.
@@ -309,7 +410,9 @@ void signs(FactorTable& table, const char* failed, int n_failed, const char* kep
 Factor hot()
 {
     auto out = factor("dry_method", "Dried by", "hhhhhhhhhh ffffffffff", Factor::Kind::Choice);
-    out.level_labels = { { s("h"), s("hot air") }, { s("f"), s("lying flat") } };
+    for (auto& text : out.texts)
+        text = text == s("h") ? s("dryer_hot") : s("flat");
+    out.level_labels = { { s("dryer_hot"), s("hot air") }, { s("flat"), s("lying flat") } };
     return out;
 }
 
@@ -358,10 +461,11 @@ TEST(Reasons, SignsOfATableAreNoFactor)
 {
     std::vector<QStringList> rows;
     for (int i = 0; i < 20; ++i)
-        rows.push_back({ QString::number(i < 10 ? 1 : 0), i < 10 ? s("hot") : s("flat"),
+        rows.push_back({ QString::number(i < 10 ? 1 : 0), i < 10 ? s("dryer_hot") : s("flat"),
             i % 2 == 0 ? s("yes") : s("no"), i < 10 ? s("flakes; stain") : QString() });
     TableChoices choices;
     choices.outcome = s("failed");
+    choices.catalogue = &catalogue();
     const auto table
         = readFactorTable({ s("failed"), s("dry_method"), s("fresh_water"), s("signs_seen") }, rows, choices);
     ASSERT_TRUE(table) << table.error().says.toStdString();

@@ -251,16 +251,48 @@ TEST(DelimitedWriter, HasOptions)
     EXPECT_EQ(writer.bytes(), QByteArray("\xef\xbb\xbf\xc3\xa9;b\r\na,b;\"a;b\"\r\n"));
 }
 
-TEST(DelimitedWriter, GuardsFormulasOnlyWhenAsked)
+TEST(DelimitedWriter, GuardsWhatASpreadsheetWouldRun)
 {
     const std::vector<DelimitedCell> row { DelimitedCell::text(u"=1+1"_s), DelimitedCell::text(u"+x"_s),
         DelimitedCell::text(u"@x"_s), DelimitedCell::text(u"-2-3"_s), DelimitedCell::text(u"-2,5"_s),
-        DelimitedCell::number(-2.5), DelimitedCell::text(u"a=1"_s) };
-    DelimitedWriter plain, guarded({ .guard_formulas = true });
-    plain.row(row);
+        DelimitedCell::number(-2.5), DelimitedCell::text(u"a=1"_s), DelimitedCell::text(u"\t=1"_s),
+        DelimitedCell::text(u"\uff1d1"_s), DelimitedCell::text(u"-1.5e-3"_s), DelimitedCell::text(u"-5 min"_s) };
+    DelimitedWriter guarded, plain({ .guard_formulas = false });
+    guarded.header({ u"=h"_s });
     guarded.row(row);
-    EXPECT_EQ(plain.bytes(), QByteArray("=1+1,+x,@x,-2-3,\"-2,5\",-2.5,a=1\r\n"));
-    EXPECT_EQ(guarded.bytes(), QByteArray("'=1+1,'+x,'@x,'-2-3,\"-2,5\",-2.5,a=1\r\n"));
+    plain.row(row);
+    EXPECT_EQ(guarded.bytes(),
+        QByteArray("'=h\r\n'=1+1,'+x,'@x,'-2-3,\"-2,5\",-2.5,a=1,'\t=1,'\xef\xbc\x9d"
+                   "1,-1.5e-3,'-5 min\r\n"));
+    EXPECT_EQ(plain.bytes(),
+        QByteArray("=1+1,+x,@x,-2-3,\"-2,5\",-2.5,a=1,\t=1,\xef\xbc\x9d"
+                   "1,-1.5e-3,-5 min\r\n"));
+}
+
+// Whatever a text begins with, and however many apostrophes stand there already, it comes back as it was.
+TEST(DelimitedWriter, GuardedTextsComeBack)
+{
+    std::mt19937 random(7);
+    const QString letters = u"'''=+-@\t\r\n\"#,;~19.x\uff1d\ufeff"_s;
+    std::vector<QString> texts { u"'"_s, u"''"_s, u"'="_s, u"''="_s, u"'-5"_s, u"-5"_s, u"'x"_s, u"\r"_s, u"=\r\n="_s };
+    for (int i = 0; i < 20'000; ++i) {
+        QString one;
+        for (auto n = 1 + random() % 5; n > 0; --n)
+            one += letters[qsizetype(random() % size_t(letters.size()))];
+        texts.push_back(one);
+    }
+    DelimitedWriter writer;
+    writer.header({ u"a"_s, u"b"_s });
+    for (const QString& one : texts) {
+        writer.row({ DelimitedCell::text(one), DelimitedCell::text(u"end"_s) });
+        const QString written = guardedText(one);
+        EXPECT_EQ(unguardedText(written), one);
+        EXPECT_FALSE(QStringView(u"=@\t\r\n\uff1d").contains(written.front())) << one.toStdString();
+    }
+    const DelimitedTable table = read(writer.bytes());
+    ASSERT_EQ(table.rows.size(), texts.size());
+    for (size_t i = 0; i < texts.size(); ++i)
+        EXPECT_EQ(table.rows[i].cells[0], texts[i]);
 }
 
 TEST(DelimitedWriter, NumbersReadBackExactly)

@@ -98,9 +98,12 @@ private:
         default:
             break;
         }
-        // Quotes, separators and line breaks in texts; each record of its own.
-        const QString stem
-            = field.identity ? QStringLiteral("%1 %2").arg(field.key).arg(n) : QStringLiteral("a \"b\"; c, d\nÄ‰");
+        // Quotes, separators and line breaks in texts, beginnings that a spreadsheet runs; each record of its own.
+        static const QStringList beginnings { QStringLiteral("="), QStringLiteral("+"), QStringLiteral("-"),
+            QStringLiteral("@"), QStringLiteral("'="), QStringLiteral("''-"), QString(), QString() };
+        const QString begins = beginnings[qsizetype(share() * double(beginnings.size()))];
+        const QString stem = field.identity ? QStringLiteral("%1%2 %3").arg(begins, field.key).arg(n)
+                                            : begins + QStringLiteral("a \"b\"; c, d\nÄ‰");
         return stem + QString::number(int(share() * 1000));
     }
 
@@ -186,6 +189,7 @@ TEST(ExportTable, IsPlainRfc4180InUtf8WithIsoDates)
     EXPECT_EQ(cell(0, "dry_covered"), text("yes"));
     EXPECT_EQ(cell(1, "print_outcome"), text("pale; striped"));
     EXPECT_EQ(cell(0, "print_notes"), text("=SUM(1,2)")) << "the data as they are";
+    EXPECT_TRUE(bytes.contains("\"'=SUM(1,2)\"")) << "a spreadsheet does not run it";
     // 29.5 W/m2 for 600 s is 17,700 J/m2, and a square metre has 10,000 cm2.
     EXPECT_DOUBLE_EQ(cell(0, "dose_j_cm2").toDouble(), 1.77);
     EXPECT_THAT(cell(1, "not_measured").toStdString(), testing::HasSubstr("coat_volume_ml:estimated"));

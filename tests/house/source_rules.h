@@ -49,17 +49,18 @@ inline const QHash<QString, QStringList>& coreRooms()
 {
     static const QStringList records { QStringLiteral("trial"), QStringLiteral("quantity") };
     static const QStringList sciences = QStringList { QStringLiteral("stats") } + records;
-    static const QStringList everything = QStringList { QStringLiteral("store"), QStringLiteral("chemistry"),
-        QStringLiteral("light"), QStringLiteral("drying"), QStringLiteral("density") }
+    static const QStringList everything = QStringList { QStringLiteral("files"), QStringLiteral("store"),
+        QStringLiteral("chemistry"), QStringLiteral("light"), QStringLiteral("drying"), QStringLiteral("density") }
         + sciences;
     static const QHash<QString, QStringList> table {
         { QStringLiteral("quantity"), {} },
+        { QStringLiteral("files"), { QStringLiteral("quantity") } },
         { QStringLiteral("trial"), { QStringLiteral("quantity") } },
         { QStringLiteral("stats"), records },
         { QStringLiteral("chemistry"), sciences },
-        { QStringLiteral("light"), sciences },
+        { QStringLiteral("light"), sciences + QStringList { QStringLiteral("files") } },
         { QStringLiteral("drying"), sciences },
-        { QStringLiteral("density"), sciences },
+        { QStringLiteral("density"), sciences + QStringList { QStringLiteral("files") } },
         { QStringLiteral("store"), sciences },
         { QStringLiteral("causes"), everything },
         { QStringLiteral("exchange"), everything },

@@ -2,6 +2,7 @@
 
 #include "core/causes/answer_json.h"
 #include "core/causes/changed.h"
+#include "core/files/write_aside.h"
 #include "ui/causes/answer_panel.h"
 #include "ui/causes/factor_model.h"
 #include "ui/causes/next_page.h"
@@ -20,7 +21,6 @@
 #include <QProgressBar>
 #include <QPromise>
 #include <QPushButton>
-#include <QSaveFile>
 #include <QScrollArea>
 #include <QSplitter>
 #include <QTabWidget>
@@ -420,9 +420,8 @@ bool CausesView::saveTo(const QString& path)
                 { strip_->image(size, light), effects_->image(size, light), together_->image(size, light) } },
             font());
     }
-    QSaveFile file(path);
-    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.flush() || !file.commit()) {
-        dialogs.error(this, tr("The answer was not saved"), file.errorString(), path);
+    if (const auto written = files::writeFiles({ { path, bytes } }, files::Existing::Replace); !written) {
+        dialogs.error(this, tr("The answer was not saved"), written.error().says, written.error().where);
         return false;
     }
     Q_EMIT say(tr("Saved: %1").arg(path));

@@ -1,12 +1,12 @@
 #include "ui/common/chart_export.h"
 
+#include "core/files/write_aside.h"
 #include "ui/common/words.h"
 
 #include "ui/common/cut_device.h"
 
 #include <QBuffer>
 #include <QClipboard>
-#include <QDir>
 #include <QFileInfo>
 #include <QGraphicsScene>
 #include <QGraphicsView>
@@ -15,7 +15,6 @@
 #include <QPageSize>
 #include <QPainter>
 #include <QPdfWriter>
-#include <QSaveFile>
 #include <QSvgGenerator>
 #include <QtCharts/QChart>
 #include <QtCharts/QChartView>
@@ -146,12 +145,8 @@ QString saveChart(QGraphicsView& view, const QString& path, const QString& title
                                                             : chartPng(view);
     if (bytes.isEmpty())
         return CommonWords::tr("There is no chart to save yet.");
-    QSaveFile file(path);
-    // commit() alone does not notice that the last buffer did not fit on the disk: flush first.
-    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.flush()
-        || file.size() != bytes.size() || !file.commit())
-        return CommonWords::tr("The chart could not be saved to %1: %2.")
-            .arg(QDir::toNativeSeparators(path), file.errorString());
+    if (const auto written = files::writeFiles({ { path, bytes } }, files::Existing::Replace); !written)
+        return CommonWords::tr("The chart could not be saved to %1. %2").arg(path, written.error().says);
     return {};
 }
 

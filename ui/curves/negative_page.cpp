@@ -1,5 +1,6 @@
 #include "ui/curves/negative_page.h"
 
+#include "core/files/write_aside.h"
 #include "ui/common/chart_export.h"
 #include "ui/common/controls.h"
 #include "ui/common/empty_state.h"
@@ -15,7 +16,6 @@
 #include <QHeaderView>
 #include <QLabel>
 #include <QPushButton>
-#include <QSaveFile>
 #include <QSpinBox>
 #include <QStackedWidget>
 #include <QTableWidget>
@@ -31,10 +31,8 @@ constexpr int sideWidth = 476;
 /// Written whole or not at all.
 QString writeFile(const QString& path, const QByteArray& bytes)
 {
-    QSaveFile file(path);
-    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.commit())
-        return Words::tr("%1 could not be written: %2").arg(path, file.errorString());
-    return {};
+    const auto written = files::writeFiles({ { path, bytes } }, files::Existing::Replace);
+    return written ? QString() : written.error().sentence();
 }
 
 } // namespace

@@ -1,10 +1,10 @@
 #include "ui/prints/photo_reading.h"
 
+#include "core/files/read_once.h"
 #include "ui/prints/words.h"
 
 #include <QBuffer>
 #include <QCryptographicHash>
-#include <QFile>
 #include <QFileInfo>
 #include <QImageReader>
 
@@ -72,14 +72,11 @@ bool jpegHasEnd(const QByteArray& bytes)
 
 Result<TakenPhoto> takePhoto(const QString& path)
 {
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly))
-        return Error { Trouble::NotFound, PrintsWords::tr("The picture cannot be read: %1.").arg(file.errorString()),
-            path };
-    if (file.size() > largestFile)
-        return Error { Trouble::BadInput, PrintsWords::tr("The picture is larger than 200 MB."), path };
+    auto bytes = files::readOnce(path, largestFile, files::From::DiskOnly);
+    if (!bytes)
+        return bytes.error();
     TakenPhoto photo;
-    photo.bytes = file.readAll();
+    photo.bytes = std::move(bytes).value();
     photo.name = QFileInfo(path).fileName();
     QByteArray format;
     QString problem;

@@ -1,9 +1,11 @@
 #include "ui/sheets/page.h"
 
 #include "core/chemistry/label.h"
+#include "core/files/write_aside.h"
 #include "ui/sheets/words.h"
 
 #include <QAbstractTextDocumentLayout>
+#include <QBuffer>
 #include <QPainter>
 #include <QPalette>
 #include <QPdfWriter>
@@ -19,10 +21,13 @@ constexpr double leastLineMm = 1.6;
 
 Outcome writePdf(const QString& path, const QString& title, int pages, const PaintPage& paint)
 {
-    const auto failed = [&] {
-        return Error { Trouble::ReadOnly, SheetsWords::tr("The file could not be written."), path };
-    };
-    QPdfWriter writer(path);
+    const auto failed = [&] { return Error { Trouble::Failed, SheetsWords::tr("The PDF could not be made."), path }; };
+    if (auto wrong = files::whyNotWrite(path, files::Existing::Replace))
+        return *wrong;
+    QByteArray bytes;
+    QBuffer buffer(&bytes);
+    buffer.open(QIODevice::WriteOnly);
+    QPdfWriter writer(&buffer);
     writer.setTitle(title);
     writer.setCreator(QStringLiteral("Washfast"));
     writer.setPageSize(QPageSize(QPageSize::A4));
@@ -42,7 +47,7 @@ Outcome writePdf(const QString& path, const QString& title, int pages, const Pai
     }
     if (!painter.end())
         return failed();
-    return Done {};
+    return files::writeFiles({ { path, bytes } }, files::Existing::Replace);
 }
 
 QImage pageImage(const PaintPage& paint, int page, double dots_per_inch)

@@ -20,7 +20,7 @@ inline constexpr double unitsPerMm = 20; // what a painter of a page counts in
 /// Paints page `page`, counted from 0, with the origin at the upper left corner of the paper.
 using PaintPage = std::function<void(QPainter& painter, int page)>;
 
-/// An A4 PDF. The error says that the file could not be written.
+/// An A4 PDF, written whole or not at all. Errors: those of files::writeFiles().
 [[nodiscard]] Outcome writePdf(const QString& path, const QString& title, int pages, const PaintPage& paint);
 /// The same page as a picture.
 [[nodiscard]] QImage pageImage(const PaintPage& paint, int page, double dots_per_inch);

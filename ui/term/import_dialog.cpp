@@ -1,11 +1,11 @@
 #include "ui/term/import_dialog.h"
 
+#include "core/files/read_once.h"
 #include "ui/term/import_model.h"
 
 #include <QCheckBox>
 #include <QComboBox>
 #include <QDialogButtonBox>
-#include <QFile>
 #include <QFileInfo>
 #include <QHBoxLayout>
 #include <QHeaderView>
@@ -76,12 +76,12 @@ void ImportDialog::choose()
 
 bool ImportDialog::load(const QString& path)
 {
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly)) {
-        services_.dialogs.error(this, windowTitle(), tr("The file cannot be read: %1.").arg(file.errorString()), path);
+    const auto bytes = files::readOnce(path, exchange::DelimitedLimits().bytes, files::From::DiskOnly);
+    if (!bytes) {
+        services_.dialogs.error(this, windowTitle(), bytes.error().says, path);
         return false;
     }
-    auto table = exchange::readDelimited(file.readAll());
+    auto table = exchange::readDelimited(*bytes);
     if (!table.readable()) {
         services_.dialogs.error(this, windowTitle(), table.notes.back().sentence(), path);
         return false;
