@@ -64,17 +64,17 @@ private:
         Design design;
         addColumns(design, prepared_.columns[index], rows_);
         for (Eigen::Index j = 0; j < design.columns.cols(); ++j) {
-            const Eigen::VectorXd raw = design.columns.col(j);
-            Eigen::VectorXd column = raw.array() - raw.mean();
+            const stats::Vector raw = design.columns.col(j);
+            stats::Vector column = raw.array() - raw.mean();
             const double length = column.norm();
             if (length <= 1e-12 * (1.0 + raw.norm()))
                 continue;
             column /= length;
-            Eigen::VectorXd part;
+            stats::Vector part;
             double left = 1.0;
             if (basis_.cols() > 0) {
-                part = basis_.colPivHouseholderQr().solve(column);
-                left = (column - basis_ * part).norm();
+                part = stats::leastSquares(basis_, column, 1e-14);
+                left = (column - stats::product(basis_, part)).norm();
             }
             if (left > nothing_left) {
                 append(basis_, column);
@@ -94,7 +94,7 @@ private:
         }
     }
 
-    static void append(Eigen::MatrixXd& to, const Eigen::VectorXd& column)
+    static void append(stats::Matrix& to, const stats::Vector& column)
     {
         to.conservativeResize(column.size(), to.cols() + 1);
         to.rightCols(1) = column;
@@ -128,8 +128,7 @@ private:
 
     void nearly(Dependencies& out) const
     {
-        Eigen::MatrixXd all(raw_.rows(), raw_.cols() + 1);
-        all << Eigen::VectorXd::Ones(raw_.rows()), raw_;
+        const stats::Matrix all = stats::withConstant(raw_);
         const stats::Conditioning found = stats::conditioning(all);
         for (Eigen::Index k = 0; k < found.condition_indices.size(); ++k) {
             const double index = found.condition_indices(k);
@@ -162,7 +161,7 @@ private:
     const Prepared& prepared_;
     std::vector<std::size_t> columns_, rows_, owner_;
     std::size_t terms_ = 0;
-    Eigen::MatrixXd basis_, raw_;
+    stats::Matrix basis_, raw_;
 };
 
 } // namespace

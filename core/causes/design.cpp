@@ -11,7 +11,7 @@ void append(Design& design, const std::vector<double>& values, const QString& te
 {
     const auto rows = static_cast<Eigen::Index>(values.size());
     design.columns.conservativeResize(rows, design.columns.cols() + 1);
-    design.columns.rightCols(1) = Eigen::Map<const Eigen::VectorXd>(values.data(), rows);
+    design.columns.rightCols(1) = Eigen::Map<const stats::Vector>(values.data(), rows);
     design.terms.append(term);
 }
 
@@ -81,9 +81,9 @@ void addAsRival(Design& design, const Prepared& prepared, const Column& column, 
         append(design, *step, column.factor->name + QStringLiteral(" step"));
 }
 
-Eigen::VectorXd outcomeOf(const Prepared& prepared, const std::vector<std::size_t>& rows)
+stats::Vector outcomeOf(const Prepared& prepared, const std::vector<std::size_t>& rows)
 {
-    Eigen::VectorXd out(static_cast<Eigen::Index>(rows.size()));
+    stats::Vector out(static_cast<Eigen::Index>(rows.size()));
     for (std::size_t i = 0; i < rows.size(); ++i)
         out(static_cast<Eigen::Index>(i)) = prepared.outcome[rows[i]];
     return out;

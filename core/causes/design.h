@@ -3,13 +3,12 @@
 #pragma once
 
 #include "core/causes/prepared.h"
-
-#include <Eigen/Dense>
+#include "core/stats/matrix.h"
 
 namespace washfast::causes {
 
 struct Design {
-    Eigen::MatrixXd columns;
+    stats::Matrix columns;
     QStringList terms; // name, or name=level
 };
 
@@ -20,6 +19,6 @@ void addColumns(Design& design, const Column& column, const std::vector<std::siz
 /// line and by the step that tells the outcome best (causes are often thresholds).
 void addAsRival(Design& design, const Prepared& prepared, const Column& column, const std::vector<std::size_t>& rows);
 
-[[nodiscard]] Eigen::VectorXd outcomeOf(const Prepared& prepared, const std::vector<std::size_t>& rows);
+[[nodiscard]] stats::Vector outcomeOf(const Prepared& prepared, const std::vector<std::size_t>& rows);
 
 } // namespace washfast::causes

@@ -80,9 +80,7 @@ int rankWithConstant(const Prepared& prepared, const std::vector<std::size_t>& w
     columns = static_cast<int>(design.columns.cols()) + 1;
     if (rows.empty())
         return 0;
-    Eigen::MatrixXd all(design.columns.rows(), columns);
-    all << Eigen::VectorXd::Ones(design.columns.rows()), design.columns.rowwise() - design.columns.colwise().mean();
-    return stats::rankOf(all);
+    return stats::rankOf(stats::withConstant(stats::centred(design.columns)));
 }
 
 } // namespace

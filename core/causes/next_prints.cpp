@@ -177,7 +177,7 @@ private:
         if (levers_.size() == 1 && count % 2 == 0) // as many of each, so that halves of sheets can be paired
             for (std::size_t i = 0; i < chosen_.size(); ++i)
                 chosen_[i] = i % 2;
-        Eigen::MatrixXd sum = stats::information(present_);
+        stats::Matrix sum = stats::information(present_);
         const double before = stats::logDeterminant(sum, ridge);
         made_.clear();
         for (const std::size_t one : chosen_) {
@@ -218,8 +218,8 @@ private:
 
     [[nodiscard]] bool canSplit() const
     {
-        return std::all_of(levers_.begin(), levers_.end(),
-            [](const Lever& lever) { return lever.factor->meaning.within_sheet; });
+        return std::all_of(
+            levers_.begin(), levers_.end(), [](const Lever& lever) { return lever.factor->meaning.within_sheet; });
     }
 
     void describe()
@@ -286,9 +286,9 @@ private:
                         .arg(quoted(*lever.factor)));
         for (const Lever& lever : levers_)
             if (lever.factor->meaning.lever == InCauses::Lever::Unknown)
-                plan_.warnings.append(
-                    Words::tr("Whether %1 can be chosen is not known: it is a column of your own. Say which field it is.")
-                        .arg(quoted(*lever.factor)));
+                plan_.warnings.append(Words::tr(
+                    "Whether %1 can be chosen is not known: it is a column of your own. Say which field it is.")
+                                          .arg(quoted(*lever.factor)));
         if (plan_.purpose != Purpose::Map && !plan_.prints_needed_for_power_80)
             plan_.warnings.append(Words::tr("Even %1 such prints would settle it in fewer than %2 of 100 cases, if "
                                             "the difference is as these prints suggest.")
@@ -313,7 +313,7 @@ private:
     std::vector<std::optional<int>> failed_;
     std::vector<Lever> levers_;
     std::vector<Combination> combinations_, made_;
-    Eigen::MatrixXd candidates_, present_;
+    stats::Matrix candidates_, present_;
     std::vector<std::size_t> chosen_;
     NextPrints plan_;
 };

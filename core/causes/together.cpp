@@ -185,12 +185,8 @@ bool followsFrom(const Prepared& prepared, std::size_t factor, std::size_t first
         for (const std::size_t at : { first, second })
             addColumns(*design, prepared.columns[at], rows);
     addColumns(three, prepared.columns[factor], rows);
-    const auto n = static_cast<Eigen::Index>(rows.size());
-    const auto rank = [n](const Eigen::MatrixXd& columns) {
-        Eigen::MatrixXd with_constant(n, columns.cols() + 1);
-        with_constant << Eigen::VectorXd::Ones(n), columns.rowwise() - columns.colwise().mean();
-        return stats::rankOf(with_constant);
-    };
+    const auto rank
+        = [](const stats::Matrix& columns) { return stats::rankOf(stats::withConstant(stats::centred(columns))); };
     return rank(three.columns) == rank(two.columns);
 }
 

@@ -353,10 +353,10 @@ Interval CurveFit::bandAt(double log_h) const
     const double q = 1 / (1 + std::exp(-curve.slope * (log_h - curve.midpoint)));
     const double bend = (curve.d_max - curve.d_min) * q * (1 - q);
     const std::array<double, curveParameters> all { 1 - q, q, -bend * curve.slope, bend * (log_h - curve.midpoint) };
-    Eigen::VectorXd slopes(Eigen::Index(free.size()));
+    stats::Vector slopes(Eigen::Index(free.size()));
     for (size_t i = 0; i < free.size(); ++i)
         slopes[Eigen::Index(i)] = all[size_t(free[i])];
-    const double variance = std::max(0.0, slopes.dot(covariance * slopes));
+    const double variance = std::max(0.0, slopes.dot(stats::product(covariance, slopes)));
     double degrees = degrees_of_freedom;
     if (shift_degrees_of_freedom > 0 && variance > 0) { // Satterthwaite's, of the two kinds of variance
         const double between = std::min(variance, all[Midpoint] * all[Midpoint] * shift_variance);

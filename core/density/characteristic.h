@@ -11,9 +11,9 @@
 
 #include "core/density/logistic.h"
 #include "core/quantity/result.h"
+#include "core/stats/matrix.h"
 #include "core/stats/monotone.h"
 
-#include <Eigen/Dense>
 #include <QStringList>
 #include <array>
 #include <vector>
@@ -60,7 +60,7 @@ struct CurveFit {
     std::optional<double> toe_log_h, shoulder_log_h; // empty outside the steps
     std::vector<CurveTarget> targets;
     QStringList warnings;
-    Eigen::MatrixXd covariance; // of the free parameters, in the order of the enumeration
+    stats::Matrix covariance; // of the free parameters, in the order of the enumeration
     std::vector<int> free;
     // Of a curve through several prints: how much of the midpoint's variance comes from their differing.
     double shift_variance = 0;

@@ -53,7 +53,7 @@ HeldFit fitBy(const std::vector<CurvePoint>& points, const CurveParameters& star
     stats::LeastSquaresOptions options;
     options.iterations = 300;
     options.step_tolerance = 1e-10;
-    options.jacobian = [&](std::span<const double> p, Eigen::MatrixXd& j) {
+    options.jacobian = [&](std::span<const double> p, stats::Matrix& j) {
         const auto curve = toLogistic(whole(p));
         CurveParameters moves {}; // of the midpoint with the others
         if (through) {

@@ -1,5 +1,7 @@
 #include "core/density/flat_field.h"
 
+#include <Eigen/Eigenvalues>
+#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 

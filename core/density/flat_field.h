@@ -5,7 +5,7 @@
 
 #include "core/density/sampling.h"
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <QImage>
 #include <optional>
 

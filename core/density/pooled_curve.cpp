@@ -36,7 +36,7 @@ public:
     bool run(const Logistic& start, double residual_sd);
 
     std::vector<double> parameters; // the curve, the line's slope if there is one, the shifts
-    Eigen::MatrixXd covariance;
+    stats::Matrix covariance;
     double shift_sd = 0.1, residual_sd = 0;
     double effective = 0; // number of free shifts that the prints amount to
     double left = 0; // degrees of freedom within prints
@@ -63,7 +63,7 @@ void Mixed::solve()
     stats::LeastSquaresOptions options;
     options.iterations = 200;
     options.step_tolerance = 1e-11;
-    options.jacobian = [&](std::span<const double> p, Eigen::MatrixXd& j) {
+    options.jacobian = [&](std::span<const double> p, stats::Matrix& j) {
         j.setZero();
         const Logistic curve { p[DMin], p[DMax], p[Midpoint], p[Slope] };
         for (size_t i = 0; i < n; ++i) {
@@ -184,8 +184,8 @@ Interval PooledCurve::nextPrint(const CurveTarget& target) const
     const double gradient = curve.gradientAt(*target.log_h);
     const double q = 1 / (1 + std::exp(-curve.slope * (*target.log_h - curve.midpoint)));
     const double bend = (curve.d_max - curve.d_min) * q * (1 - q);
-    const Eigen::Vector4d slopes { 1 - q, q, -bend * curve.slope, bend * (*target.log_h - curve.midpoint) };
-    const double own = slopes.dot(covariance * slopes) / (gradient * gradient);
+    const stats::Vector slopes { { 1 - q, q, -bend * curve.slope, bend * (*target.log_h - curve.midpoint) } };
+    const double own = slopes.dot(stats::product(covariance, slopes)) / (gradient * gradient);
     const double half = student(double(prints() - 1)) * std::sqrt(own + shift_sd * shift_sd);
     return { *target.log_h - half, *target.log_h + half };
 }

@@ -14,6 +14,7 @@
 #pragma once
 
 #include "core/density/characteristic.h"
+#include "core/stats/matrix.h"
 
 namespace washfast::density {
 
@@ -30,7 +31,7 @@ struct PooledCurve {
     Interval shift_sd_95; // by chi squared with the prints' effective degrees of freedom
     double residual_sd = 0; // within a print
     double lowest = 0, highest = 0; // of the steps, with the shifts taken off
-    Eigen::MatrixXd covariance; // of the curve's four
+    stats::Matrix covariance; // of the curve's four
     int degrees_of_freedom = 0; // within prints
 
     [[nodiscard]] int prints() const { return int(shifts.size()); }

@@ -1,6 +1,6 @@
 #include "core/density/quadrilateral.h"
 
-#include <Eigen/Dense>
+#include <Eigen/LU>
 #include <cmath>
 
 namespace washfast::density {

@@ -1,6 +1,7 @@
 #include "core/density/registration.h"
 
-#include <Eigen/Dense>
+#include <Eigen/Cholesky>
+#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 #include <limits>

@@ -1,17 +1,17 @@
-// Least squares for the drying curves, by Levenberg and Marquardt.
+// Least squares for the drying curves.
 #include "core/drying/curve.h"
 
-#include <Eigen/Dense>
+#include "core/stats/least_squares.h"
+
 #include <algorithm>
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
-#include <unsupported/Eigen/NonLinearOptimization>
-#include <unsupported/Eigen/NumericalDiff>
 
 namespace washfast::drying {
 
 namespace {
 
+constexpr double unknownVariance = 1e12; // as (1e-12)^-1: the weighings say nothing of it
 constexpr size_t enoughForShape = 5; // weighings
 constexpr double statedErrorWeight = 4.0; // degrees of freedom with which the stated error of a weighing counts
 constexpr double shapeLog = 0.2231435513142098; // ln 1.25: how far n may lie from 1 when it cannot be told
@@ -41,22 +41,17 @@ public:
     /// Both parameters free, or only the first.
     [[nodiscard]] Fit fit(Curve::Shape start, bool shape_free) const
     {
-        Problem problem { *this, start, shape_free };
-        Eigen::NumericalDiff<Problem, Eigen::Central> numeric(problem);
-        Eigen::LevenbergMarquardt<Eigen::NumericalDiff<Problem, Eigen::Central>> solver(numeric);
-        Eigen::VectorXd x(problem.inputs());
-        for (int i = 0; i < problem.inputs(); ++i)
-            x(i) = start.p[size_t(i)];
-        solver.minimize(x);
-        Fit found { problem.at(x), 0.0, {} };
+        const Problem problem { *this, start, shape_free };
+        const std::span<const double> from(start.p.data(), shape_free ? 2 : 1);
+        const auto least = stats::fitLeastSquares(from, problem.values(),
+            [&](std::span<const double> x, std::span<double> residuals) { problem.residuals(x, residuals); });
+        Fit found { problem.at(least.parameters), 0.0, {} };
         for (const auto& point : points_)
             found.squares += std::pow(Curve::moisture(found.shape, point.minutes) - point.moisture_pct, 2.0);
-        Eigen::MatrixXd jacobian(problem.values(), problem.inputs());
-        numeric.df(x, jacobian);
-        Eigen::MatrixXd normal = jacobian.transpose() * jacobian;
-        normal.diagonal().array() += 1e-12;
-        const Eigen::MatrixXd inverse = normal.inverse();
-        found.inverse = { inverse(0, 0), shape_free ? inverse(0, 1) : 0.0, shape_free ? inverse(1, 1) : 0.0 };
+        if (const auto& inverse = least.inverse_information; inverse.size() > 0)
+            found.inverse = { inverse(0, 0), shape_free ? inverse(0, 1) : 0.0, shape_free ? inverse(1, 1) : 0.0 };
+        else
+            found.inverse = { unknownVariance, 0.0, shape_free ? unknownVariance : 0.0 };
         return found;
     }
 
@@ -83,39 +78,31 @@ private:
     static constexpr Prior stagePrior { 0.0, 1.5 }; // c = 0.5, within 0.05 to 0.95
 
     struct Problem {
-        using Scalar = double;
-        using InputType = Eigen::VectorXd;
-        using ValueType = Eigen::VectorXd;
-        using JacobianType = Eigen::MatrixXd;
-        enum { InputsAtCompileTime = Eigen::Dynamic, ValuesAtCompileTime = Eigen::Dynamic };
-
         const CurveFitter& fitter;
         Curve::Shape start;
         bool shape_free;
 
-        [[nodiscard]] int inputs() const { return shape_free ? 2 : 1; }
-        [[nodiscard]] int values() const { return int(fitter.points_.size()) + (shape_free ? 1 : 0); }
+        [[nodiscard]] std::size_t values() const { return fitter.points_.size() + (shape_free ? 1 : 0); }
 
-        [[nodiscard]] Curve::Shape at(const InputType& x) const
+        [[nodiscard]] Curve::Shape at(std::span<const double> x) const
         {
             Curve::Shape shape = start;
-            shape.p[0] = std::clamp(x(0), -12.0, 12.0);
+            shape.p[0] = std::clamp(x[0], -12.0, 12.0);
             if (shape_free)
-                shape.p[1] = std::clamp(x(1), -4.0, 4.0);
+                shape.p[1] = std::clamp(x[1], -4.0, 4.0);
             return shape;
         }
 
-        int operator()(const InputType& x, ValueType& residuals) const
+        void residuals(std::span<const double> x, std::span<double> out) const
         {
             const auto shape = at(x);
-            int i = 0;
+            std::size_t i = 0;
             for (const auto& point : fitter.points_)
-                residuals(i++) = Curve::moisture(shape, point.minutes) - point.moisture_pct;
+                out[i++] = Curve::moisture(shape, point.minutes) - point.moisture_pct;
             if (shape_free) {
                 const auto& prior = shape.model == CurveModel::TwoStage ? stagePrior : pagePrior;
-                residuals(i) = fitter.weighing_sd_ * (x(1) - prior.mean) / prior.sd;
+                out[i] = fitter.weighing_sd_ * (x[1] - prior.mean) / prior.sd;
             }
-            return 0;
         }
     };
 

@@ -4,39 +4,21 @@
 
 namespace washfast::stats {
 
-namespace {
-
-Eigen::MatrixXd scaledToLengthOne(const Eigen::MatrixXd& columns)
-{
-    Eigen::MatrixXd scaled = columns;
-    for (Eigen::Index j = 0; j < scaled.cols(); ++j) {
-        const double length = scaled.col(j).norm();
-        if (length > 0.0)
-            scaled.col(j) /= length;
-    }
-    return scaled;
-}
-
-} // namespace
-
-std::vector<std::optional<double>> varianceInflation(const Eigen::MatrixXd& columns)
+std::vector<std::optional<double>> varianceInflation(const Matrix& columns)
 {
     const Eigen::Index count = columns.cols();
     std::vector<std::optional<double>> out(static_cast<std::size_t>(count));
     if (columns.rows() <= count + 1)
         return out;
-    const Eigen::MatrixXd centred = columns.rowwise() - columns.colwise().mean();
-    const Eigen::MatrixXd scaled = scaledToLengthOne(centred);
+    const Matrix scaled = scaledToLengthOne(centred(columns));
     for (Eigen::Index j = 0; j < count; ++j) {
         if (scaled.col(j).squaredNorm() < 0.5)
             continue; // constant
-        Eigen::MatrixXd others(scaled.rows(), count - 1);
+        Matrix others(scaled.rows(), count - 1);
         others << scaled.leftCols(j), scaled.rightCols(count - 1 - j);
         double unexplained = 1.0;
         if (others.cols() > 0) {
-            Eigen::ColPivHouseholderQR<Eigen::MatrixXd> qr(others);
-            qr.setThreshold(1e-9);
-            const Eigen::VectorXd fitted = others * qr.solve(scaled.col(j));
+            const Vector fitted = product(others, leastSquares(others, scaled.col(j), 1e-9));
             unexplained = (scaled.col(j) - fitted).squaredNorm();
         }
         if (unexplained > 1e-10)
@@ -45,12 +27,12 @@ std::vector<std::optional<double>> varianceInflation(const Eigen::MatrixXd& colu
     return out;
 }
 
-Conditioning conditioning(const Eigen::MatrixXd& columns)
+Conditioning conditioning(const Matrix& columns)
 {
-    const Eigen::JacobiSVD<Eigen::MatrixXd> svd(scaledToLengthOne(columns), Eigen::ComputeThinV);
-    const Eigen::MatrixXd& v = svd.matrixV();
+    const SingularValues found = rightSingular(scaledToLengthOne(columns));
+    const Matrix& v = found.right;
     Conditioning out;
-    out.singular_values = svd.singularValues();
+    out.singular_values = found.values;
     const Eigen::Index count = out.singular_values.size();
     out.condition_indices.resize(count);
     out.variance_proportions.resize(count, columns.cols());
@@ -67,11 +49,11 @@ Conditioning conditioning(const Eigen::MatrixXd& columns)
     return out;
 }
 
-int rankOf(const Eigen::MatrixXd& columns, double tolerance)
+int rankOf(const Matrix& columns, double tolerance)
 {
     if (columns.cols() == 0 || columns.rows() == 0)
         return 0;
-    const Eigen::VectorXd values = Eigen::JacobiSVD<Eigen::MatrixXd>(scaledToLengthOne(columns)).singularValues();
+    const Vector values = singularValues(scaledToLengthOne(columns));
     return static_cast<int>((values.array() > tolerance * values.maxCoeff()).count());
 }
 

@@ -13,27 +13,26 @@ constexpr int most_exchanges = 100;
 
 } // namespace
 
-Eigen::MatrixXd information(const Eigen::MatrixXd& rows)
+Matrix information(const Matrix& rows)
 {
-    return rows.transpose() * rows;
+    return transposedProduct(rows, rows);
 }
 
-double logDeterminant(const Eigen::MatrixXd& information, double ridge)
+double logDeterminant(const Matrix& information, double ridge)
 {
-    const Eigen::MatrixXd all = information + ridge * Eigen::MatrixXd::Identity(information.rows(), information.cols());
-    const Eigen::ArrayXd pivots = Eigen::LDLT<Eigen::MatrixXd>(all).vectorD().array();
+    const Matrix all = information + ridge * Matrix::Identity(information.rows(), information.cols());
+    const Eigen::ArrayXd pivots = pivotsOf(all).array();
     if (!(pivots > 1e-12 * pivots.abs().maxCoeff()).all())
         return -std::numeric_limits<double>::infinity();
     return pivots.log().sum();
 }
 
-std::vector<std::size_t> augmentDOptimally(
-    const Eigen::MatrixXd& present, const Eigen::MatrixXd& candidates, int count, double ridge)
+std::vector<std::size_t> augmentDOptimally(const Matrix& present, const Matrix& candidates, int count, double ridge)
 {
-    Eigen::MatrixXd sum = information(present);
+    Matrix sum = information(present);
     const auto outer = [&](std::size_t i) {
-        const Eigen::VectorXd row = candidates.row(static_cast<Eigen::Index>(i)).transpose();
-        return Eigen::MatrixXd(row * row.transpose());
+        const Matrix row = candidates.row(static_cast<Eigen::Index>(i));
+        return transposedProduct(row, row);
     };
     const auto all = static_cast<std::size_t>(candidates.rows());
     const auto best = [&](double& value) {

@@ -3,20 +3,21 @@
 // is helped by adding `ridge` to the diagonal.
 #pragma once
 
-#include <Eigen/Dense>
+#include "core/stats/matrix.h"
+
 #include <vector>
 
 namespace washfast::stats {
 
 /// X'X of rows that already have their constant.
-[[nodiscard]] Eigen::MatrixXd information(const Eigen::MatrixXd& rows);
+[[nodiscard]] Matrix information(const Matrix& rows);
 
 /// ln det(information + ridge I); minus infinity when that is singular.
-[[nodiscard]] double logDeterminant(const Eigen::MatrixXd& information, double ridge = 0.0);
+[[nodiscard]] double logDeterminant(const Matrix& information, double ridge = 0.0);
 
 /// Indices of `count` candidate rows (one may be taken several times), in ascending order. Of equal ones the first is
 /// taken.
 [[nodiscard]] std::vector<std::size_t> augmentDOptimally(
-    const Eigen::MatrixXd& present, const Eigen::MatrixXd& candidates, int count, double ridge = 0.05);
+    const Matrix& present, const Matrix& candidates, int count, double ridge = 0.05);
 
 } // namespace washfast::stats

@@ -16,15 +16,15 @@ constexpr double score_is_zero = 1e-8;
 
 struct State {
     double value = 0.0; // l*
-    Eigen::VectorXd score; // of l*, all terms
-    Eigen::MatrixXd information;
+    Vector score; // of l*, all terms
+    Matrix information;
     bool sound = false;
 };
 
 /// The penalised likelihood of one design, in its own scale.
 class Likelihood {
 public:
-    Likelihood(Eigen::MatrixXd design, Eigen::VectorXd outcome)
+    Likelihood(Matrix design, Vector outcome)
         : x_(std::move(design))
         , y_(std::move(outcome))
     {
@@ -32,36 +32,34 @@ public:
 
     [[nodiscard]] Eigen::Index terms() const { return x_.cols(); }
 
-    [[nodiscard]] State at(const Eigen::VectorXd& beta) const
+    [[nodiscard]] State at(const Vector& beta) const
     {
         State state;
-        const Eigen::ArrayXd eta = (x_ * beta).array();
+        const Eigen::ArrayXd eta = product(x_, beta).array();
         // ln(1 + e^eta) without overflow.
         const Eigen::ArrayXd softplus = eta.max(0.0) + (-eta.abs()).exp().log1p();
         const Eigen::ArrayXd pi = (eta - softplus).exp();
         const Eigen::ArrayXd w = (eta - 2.0 * softplus).exp();
-        state.information = x_.transpose() * w.matrix().asDiagonal() * x_;
-        const Eigen::LDLT<Eigen::MatrixXd> solver(state.information);
-        const Eigen::ArrayXd pivots = solver.vectorD().array();
-        if (solver.info() != Eigen::Success || !(pivots > 0.0).all())
+        state.information = weightedGram(x_, w.matrix());
+        const Symmetric solved = solveSymmetric(state.information, Matrix(x_.transpose())); // I^-1 X'
+        if (!solved.ok)
             return state;
-        state.value = (y_.array() * eta - softplus).sum() + 0.5 * pivots.log().sum();
-        const Eigen::MatrixXd solved = solver.solve(x_.transpose()); // I^-1 X'
-        const Eigen::ArrayXd h = w * (x_.array() * solved.transpose().array()).rowwise().sum();
-        state.score = x_.transpose() * (y_.array() - pi + h * (0.5 - pi)).matrix();
+        state.value = (y_.array() * eta - softplus).sum() + 0.5 * solved.pivots.array().log().sum();
+        const Eigen::ArrayXd h = w * (x_.array() * solved.solution.transpose().array()).rowwise().sum();
+        state.score = transposedProduct(x_, Vector((y_.array() - pi + h * (0.5 - pi)).matrix()));
         state.sound = std::isfinite(state.value) && state.score.allFinite();
         return state;
     }
 
     /// Climbs from `beta`, leaving term `held` as it is (-1: none). True when the top was reached.
-    bool climb(Eigen::VectorXd& beta, State& state, Eigen::Index held) const
+    bool climb(Vector& beta, State& state, Eigen::Index held) const
     {
         state = at(beta);
         if (!state.sound)
             return false;
         for (int step = 0; step < most_steps; ++step) {
-            Eigen::VectorXd score = state.score;
-            Eigen::MatrixXd information = state.information;
+            Vector score = state.score;
+            Matrix information = state.information;
             if (held >= 0) {
                 score(held) = 0.0;
                 information.row(held).setZero();
@@ -70,7 +68,7 @@ public:
             }
             if (score.cwiseAbs().maxCoeff() < score_is_zero)
                 return true;
-            Eigen::VectorXd move = information.ldlt().solve(score);
+            Vector move = solveSymmetric(information, score);
             const double longest = move.cwiseAbs().maxCoeff();
             if (!std::isfinite(longest))
                 return false;
@@ -92,18 +90,18 @@ public:
     }
 
 private:
-    Eigen::MatrixXd x_;
-    Eigen::VectorXd y_;
+    Matrix x_;
+    Vector y_;
 };
 
 /// The end of the profile interval on one side: where the profile has fallen by half the chi-squared quantile.
-std::optional<double> profileEnd(const Likelihood& likelihood, const Eigen::VectorXd& top, double top_value,
-    Eigen::Index term, double standard_error, double fall)
+std::optional<double> profileEnd(const Likelihood& likelihood, const Vector& top, double top_value, Eigen::Index term,
+    double standard_error, double fall)
 {
-    Eigen::VectorXd from = top;
+    Vector from = top;
     bool sound = true;
     const auto above = [&](double value) {
-        Eigen::VectorXd beta = from;
+        Vector beta = from;
         beta(term) = value;
         State state;
         if (!likelihood.climb(beta, state, term)) {
@@ -138,8 +136,8 @@ std::optional<double> profileEnd(const Likelihood& likelihood, const Eigen::Vect
 }
 
 /// Estimate, p and interval of one term, in the scale of the design.
-std::optional<FirthTerm> describe(const Likelihood& likelihood, const Eigen::VectorXd& top, const State& state,
-    Eigen::Index term, const FirthOptions& options)
+std::optional<FirthTerm> describe(
+    const Likelihood& likelihood, const Vector& top, const State& state, Eigen::Index term, const FirthOptions& options)
 {
     FirthTerm out;
     out.estimate = top(term);
@@ -148,10 +146,10 @@ std::optional<FirthTerm> describe(const Likelihood& likelihood, const Eigen::Vec
     const boost::math::chi_squared chi_squared(1.0);
     const double fall = boost::math::quantile(chi_squared, options.confidence) / 2.0;
     const Eigen::Index count = likelihood.terms();
-    const double variance = state.information.ldlt().solve(Eigen::VectorXd::Unit(count, term))(term);
+    const double variance = solveSymmetric(state.information, Vector(Vector::Unit(count, term)))(term);
     const double standard_error = std::sqrt(variance);
 
-    Eigen::VectorXd without = top;
+    Vector without = top;
     without(term) = 0.0;
     State at_zero;
     if (!likelihood.climb(without, at_zero, term))
@@ -174,8 +172,7 @@ void rescale(FirthTerm& term, double spread)
 
 } // namespace
 
-std::variant<FirthFit, FirthTrouble> firth(
-    const Eigen::MatrixXd& columns, const Eigen::VectorXd& failed, const FirthOptions& options)
+std::variant<FirthFit, FirthTrouble> firth(const Matrix& columns, const Vector& failed, const FirthOptions& options)
 {
     const Eigen::Index rows = columns.rows();
     const Eigen::Index slopes = columns.cols();
@@ -187,20 +184,20 @@ std::variant<FirthFit, FirthTrouble> firth(
 
     // All is done on columns of mean 0 and spread 1.
     const Eigen::RowVectorXd means = columns.colwise().mean();
-    const Eigen::MatrixXd centred = columns.rowwise() - means;
-    const Eigen::RowVectorXd spreads = (centred.colwise().squaredNorm() / static_cast<double>(rows)).cwiseSqrt();
-    Eigen::MatrixXd design(rows, slopes + 1);
+    const Matrix around = centred(columns);
+    const Eigen::RowVectorXd spreads = (around.colwise().squaredNorm() / static_cast<double>(rows)).cwiseSqrt();
+    Matrix design(rows, slopes + 1);
     design.col(0).setOnes();
     for (Eigen::Index j = 0; j < slopes; ++j) {
         if (spreads(j) <= 1e-12 * std::fabs(means(j)) || spreads(j) == 0.0)
             return FirthTrouble::RankDeficient;
-        design.col(j + 1) = centred.col(j) / spreads(j);
+        design.col(j + 1) = around.col(j) / spreads(j);
     }
     if (rankOf(design) < static_cast<int>(slopes + 1))
         return FirthTrouble::RankDeficient;
 
     const Likelihood likelihood(design, failed);
-    Eigen::VectorXd top = Eigen::VectorXd::Zero(slopes + 1);
+    Vector top = Vector::Zero(slopes + 1);
     State state;
     if (!likelihood.climb(top, state, -1))
         return FirthTrouble::NotConverged;
@@ -211,13 +208,13 @@ std::variant<FirthFit, FirthTrouble> firth(
 
     // The constant where the columns are 0 is a' beta, which may lie far outside the prints. The design is turned so
     // that this direction is its first term; turning leaves it as well conditioned as it was.
-    Eigen::VectorXd direction = Eigen::VectorXd::Ones(slopes + 1);
+    Vector direction = Vector::Ones(slopes + 1);
     direction.tail(slopes) = -(means.array() / spreads.array()).transpose();
     const double length = direction.norm();
-    const Eigen::MatrixXd turn = Eigen::HouseholderQR<Eigen::MatrixXd>(direction).householderQ();
+    const Matrix turn = turnTo(direction);
     const double sign = turn.col(0).dot(direction) > 0.0 ? 1.0 : -1.0;
-    const Likelihood turned(design * (sign * turn), failed);
-    const Eigen::VectorXd turned_top = sign * turn.transpose() * top;
+    const Likelihood turned(product(design, Matrix(sign * turn)), failed);
+    const Vector turned_top = sign * transposedProduct(turn, top);
     auto constant = describe(turned, turned_top, turned.at(turned_top), 0, options);
     if (!constant)
         return FirthTrouble::NotConverged;

@@ -6,7 +6,8 @@
 // likelihood with chi-squared on 1 degree of freedom, not by standard errors.
 #pragma once
 
-#include <Eigen/Dense>
+#include "core/stats/matrix.h"
+
 #include <optional>
 #include <variant>
 #include <vector>
@@ -38,6 +39,6 @@ struct FirthOptions {
 
 /// `columns`: one row a print, without the constant. `failed`: 0 or 1 for each row.
 [[nodiscard]] std::variant<FirthFit, FirthTrouble> firth(
-    const Eigen::MatrixXd& columns, const Eigen::VectorXd& failed, const FirthOptions& options = {});
+    const Matrix& columns, const Vector& failed, const FirthOptions& options = {});
 
 } // namespace washfast::stats

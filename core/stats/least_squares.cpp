@@ -9,9 +9,6 @@ namespace washfast::stats {
 
 namespace {
 
-using Vector = Eigen::VectorXd;
-using Matrix = Eigen::MatrixXd;
-
 constexpr double stillSteep = 1e-4; // cosine between residuals and a column at a place that is no minimum
 
 class Problem {
@@ -81,13 +78,10 @@ public:
     BoundedStep(const Matrix& j, const Vector& r, const Vector& scale)
         : scale_(scale)
     {
-        const Eigen::HouseholderQR<Matrix> qr(j * scale.cwiseInverse().asDiagonal());
-        const Matrix upper = qr.matrixQR().topRows(j.cols()).triangularView<Eigen::Upper>();
-        const Vector turned = qr.householderQ().adjoint() * r;
-        const Eigen::JacobiSVD<Matrix> svd(upper, Eigen::ComputeFullU | Eigen::ComputeFullV);
-        sizes_ = svd.singularValues();
-        along_ = svd.matrixU().transpose() * turned.head(j.cols());
-        axes_ = svd.matrixV();
+        const Axes axes = axesOf(j * scale.cwiseInverse().asDiagonal(), r);
+        sizes_ = axes.values;
+        along_ = axes.along;
+        axes_ = axes.right;
     }
 
     struct Step {
@@ -132,7 +126,7 @@ private:
 
     [[nodiscard]] Step made(const Vector& turned, bool whole) const
     {
-        return { (axes_ * turned).cwiseQuotient(scale_), turned.norm(), whole };
+        return { product(axes_, turned).cwiseQuotient(scale_), turned.norm(), whole };
     }
 
     Vector scale_, sizes_, along_;
@@ -157,14 +151,8 @@ Matrix inverseInformation(const Matrix& j)
         if (!(size[k] > 0) || !std::isfinite(size[k]))
             return {};
     const Vector shrink = size.cwiseInverse();
-    Eigen::ColPivHouseholderQR<Matrix> qr(j * shrink.asDiagonal());
-    qr.setThreshold(1e-12);
-    if (qr.rank() < j.cols())
-        return {};
-    const Matrix upper = qr.matrixR().topLeftCorner(j.cols(), j.cols()).triangularView<Eigen::Upper>();
-    const Matrix inverse = upper.triangularView<Eigen::Upper>().solve(Matrix::Identity(j.cols(), j.cols()));
-    const Matrix turned = qr.colsPermutation() * inverse;
-    return shrink.asDiagonal() * (turned * turned.transpose()) * shrink.asDiagonal();
+    const auto inverse = inverseOfGram(j * shrink.asDiagonal(), 1e-12);
+    return inverse ? Matrix(shrink.asDiagonal() * *inverse * shrink.asDiagonal()) : Matrix();
 }
 
 } // namespace
@@ -221,7 +209,7 @@ LeastSquaresFit descend(std::span<const double> start, std::size_t residual_coun
         const Vector tried = p + step;
         const Vector there = problem.at(tried);
         const double sum_there = squared(there);
-        const double expected = sum - (r + j * step).squaredNorm();
+        const double expected = sum - (r + product(j, step)).squaredNorm();
         const double gain = expected > 0 ? (sum - sum_there) / expected : (sum_there < sum ? 1.0 : -1.0);
         const double moved = (step.cwiseQuotient(p.cwiseAbs() + 1e-6 * first)).cwiseAbs().maxCoeff();
         if (!(gain > 0.25))
@@ -274,54 +262,6 @@ LeastSquaresFit fitLeastSquares(std::span<const double> start, std::size_t resid
     // It ran off to where a parameter no longer matters: once more, by another way.
     auto other = descend(start, residual_count, residuals, options, 1.0);
     return other.sum_of_squares < fit.sum_of_squares * (1 - 1e-9) ? other : fit;
-}
-
-LinearFit fitLinear(const Eigen::Matrix<long double, Eigen::Dynamic, Eigen::Dynamic>& design,
-    std::span<const double> observed, std::span<const double> weights)
-{
-    using LongMatrix = Eigen::Matrix<long double, Eigen::Dynamic, Eigen::Dynamic>;
-    using LongVector = Eigen::Matrix<long double, Eigen::Dynamic, 1>;
-    LinearFit fit;
-    const Eigen::Index rows = design.rows(), columns = design.cols();
-    fit.degrees_of_freedom = int(rows - columns);
-    if (rows < columns || columns == 0 || rows != Eigen::Index(observed.size()))
-        return fit;
-    LongVector right(rows);
-    LongMatrix a = design;
-    for (Eigen::Index i = 0; i < rows; ++i) {
-        const long double root = weights.empty() ? 1.0L : std::sqrt(static_cast<long double>(weights[std::size_t(i)]));
-        right[i] = root * static_cast<long double>(observed[std::size_t(i)]);
-        a.row(i) *= root;
-    }
-    LongVector shrink(columns);
-    for (Eigen::Index k = 0; k < columns; ++k) {
-        const long double size = a.col(k).norm();
-        if (!(size > 0))
-            return fit;
-        shrink[k] = 1.0L / size;
-        a.col(k) *= shrink[k];
-    }
-    Eigen::ColPivHouseholderQR<LongMatrix> qr(a);
-    qr.setThreshold(1e-17L);
-    fit.full_rank = qr.rank() == columns;
-    if (!fit.full_rank)
-        return fit;
-    LongVector solution = qr.solve(right);
-    solution += qr.solve(LongVector(right - a * solution)); // one step of refinement
-    const LongVector left = right - a * solution;
-    fit.sum_of_squares = double(left.squaredNorm());
-    const LongMatrix upper = qr.matrixR().topLeftCorner(columns, columns).triangularView<Eigen::Upper>();
-    const LongMatrix inverse = upper.triangularView<Eigen::Upper>().solve(LongMatrix::Identity(columns, columns));
-    const LongMatrix turned = shrink.asDiagonal() * LongMatrix(qr.colsPermutation() * inverse);
-    fit.inverse_information = (turned * turned.transpose()).cast<double>();
-    for (Eigen::Index k = 0; k < columns; ++k)
-        fit.coefficients.push_back(double(solution[k] * shrink[k]));
-    if (fit.degrees_of_freedom > 0) {
-        fit.residual_sd = std::sqrt(fit.sum_of_squares / fit.degrees_of_freedom);
-        for (Eigen::Index k = 0; k < columns; ++k)
-            fit.standard_errors.push_back(fit.residual_sd * std::sqrt(fit.inverse_information(k, k)));
-    }
-    return fit;
 }
 
 } // namespace washfast::stats

@@ -12,7 +12,8 @@
 // Checked against the Statistical Reference Datasets of NIST (tests/reference).
 #pragma once
 
-#include <Eigen/Dense>
+#include "core/stats/matrix.h"
+
 #include <functional>
 #include <span>
 #include <vector>
@@ -23,7 +24,7 @@ namespace washfast::stats {
 /// that is not finite says that these parameters are impossible: the step is then shortened.
 using Residuals = std::function<void(std::span<const double> parameters, std::span<double> residuals)>;
 /// Derivatives of the residuals: one row a residual, one column a parameter.
-using Jacobian = std::function<void(std::span<const double> parameters, Eigen::MatrixXd& jacobian)>;
+using Jacobian = std::function<void(std::span<const double> parameters, Matrix& jacobian)>;
 
 struct LeastSquaresOptions {
     int iterations = 2000;
@@ -41,7 +42,7 @@ struct LeastSquaresFit {
     int degrees_of_freedom = 0; // residuals minus parameters
     double residual_sd = 0.0; // 0 when there are no degrees of freedom
     /// (J'J)^-1, not yet times the residual variance; empty when the parameters cannot be told apart.
-    Eigen::MatrixXd inverse_information;
+    Matrix inverse_information;
     int iterations = 0;
 
     [[nodiscard]] bool ok() const { return end == FitEnd::Converged; }
@@ -60,7 +61,7 @@ struct LinearFit {
     double sum_of_squares = 0.0;
     int degrees_of_freedom = 0;
     double residual_sd = 0.0;
-    Eigen::MatrixXd inverse_information;
+    Matrix inverse_information;
 };
 
 /// `design`: one row an observation. With `weights` (1 / variance, up to a factor) the weighted sum is least. The

@@ -13,22 +13,7 @@ namespace {
 
 constexpr double nothing_left = 1e-9; // share of a column's spread
 
-/// Orthonormal columns that span those of `columns`, leaving out what is within rounding of being dependent.
-Eigen::MatrixXd basisOf(const Eigen::MatrixXd& columns)
-{
-    Eigen::MatrixXd scaled = columns;
-    for (Eigen::Index j = 0; j < scaled.cols(); ++j) {
-        const double length = scaled.col(j).norm();
-        if (length > 0.0)
-            scaled.col(j) /= length;
-    }
-    Eigen::ColPivHouseholderQR<Eigen::MatrixXd> qr(scaled);
-    qr.setThreshold(1e-8);
-    const Eigen::MatrixXd q = qr.householderQ() * Eigen::MatrixXd::Identity(columns.rows(), qr.rank());
-    return q;
-}
-
-std::vector<Eigen::Index> canonicalOrder(const Eigen::MatrixXd& keys)
+std::vector<Eigen::Index> canonicalOrder(const Matrix& keys)
 {
     std::vector<Eigen::Index> order(static_cast<std::size_t>(keys.rows()));
     std::iota(order.begin(), order.end(), Eigen::Index { 0 });
@@ -41,9 +26,9 @@ std::vector<Eigen::Index> canonicalOrder(const Eigen::MatrixXd& keys)
     return order;
 }
 
-Eigen::MatrixXd blockColumns(const std::vector<std::vector<std::size_t>>& blocks, Eigen::Index rows)
+Matrix blockColumns(const std::vector<std::vector<std::size_t>>& blocks, Eigen::Index rows)
 {
-    Eigen::MatrixXd out = Eigen::MatrixXd::Zero(rows, static_cast<Eigen::Index>(blocks.size()));
+    Matrix out = Matrix::Zero(rows, static_cast<Eigen::Index>(blocks.size()));
     for (std::size_t b = 0; b < blocks.size(); ++b)
         for (const std::size_t i : blocks[b])
             out(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(b)) = 1.0;
@@ -52,8 +37,8 @@ Eigen::MatrixXd blockColumns(const std::vector<std::vector<std::size_t>>& blocks
 
 } // namespace
 
-TestResult partialTest(const Eigen::MatrixXd& factor, const Eigen::MatrixXd& others, const Eigen::VectorXd& outcome,
-    std::span<const int> block, const PermutationOptions& options)
+TestResult partialTest(const Matrix& factor, const Matrix& others, const Vector& outcome, std::span<const int> block,
+    const PermutationOptions& options)
 {
     const Eigen::Index n = outcome.size();
     const TestResult undecided { 1.0, true, 1 };
@@ -61,48 +46,49 @@ TestResult partialTest(const Eigen::MatrixXd& factor, const Eigen::MatrixXd& oth
         return undecided;
 
     // Sorted by block, outcome, others and factor.
-    Eigen::MatrixXd all(n, 2 + others.cols() + factor.cols());
+    Matrix all(n, 2 + others.cols() + factor.cols());
     for (Eigen::Index i = 0; i < n; ++i)
         all(i, 0) = block.empty() ? 0.0 : block[static_cast<std::size_t>(i)];
     all.col(1) = outcome;
     all.middleCols(2, others.cols()) = others;
     all.rightCols(factor.cols()) = factor;
     const std::vector<Eigen::Index> order = canonicalOrder(all);
-    const Eigen::MatrixXd sorted = all(order, Eigen::all);
+    const Matrix sorted = all(order, Eigen::all);
     std::vector<int> sorted_block;
     for (const Eigen::Index i : order)
         sorted_block.push_back(block.empty() ? 0 : block[static_cast<std::size_t>(i)]);
     const auto blocks = membersOf(sorted_block, static_cast<std::size_t>(n));
 
     // Columns are centred within the blocks first, so that their distance from zero costs no accuracy.
-    const Eigen::MatrixXd indicator = blockColumns(blocks, n);
-    const Eigen::VectorXd sizes = indicator.colwise().sum();
-    const auto centred = [&](const Eigen::MatrixXd& columns) -> Eigen::MatrixXd {
-        return columns - indicator * sizes.cwiseInverse().asDiagonal() * (indicator.transpose() * columns);
+    const Matrix indicator = blockColumns(blocks, n);
+    const Vector sizes = indicator.colwise().sum();
+    const auto inBlocks = [&](const Matrix& columns) -> Matrix {
+        const Matrix sums = transposedProduct(indicator, columns);
+        return columns - product(indicator, Matrix(sums.array().colwise() / sizes.array()));
     };
-    const Eigen::MatrixXd other_columns = centred(sorted.middleCols(2, others.cols()));
-    Eigen::MatrixXd held(n, indicator.cols() + others.cols());
+    const Matrix other_columns = inBlocks(sorted.middleCols(2, others.cols()));
+    Matrix held(n, indicator.cols() + others.cols());
     held << indicator, other_columns;
-    const Eigen::MatrixXd q = basisOf(held);
+    const Matrix q = orthonormalBasis(scaledToLengthOne(held), 1e-8);
     const auto without
-        = [&](const Eigen::MatrixXd& columns) -> Eigen::MatrixXd { return columns - q * (q.transpose() * columns); };
+        = [&](const Matrix& columns) -> Matrix { return columns - product(q, transposedProduct(q, columns)); };
 
-    const Eigen::MatrixXd factor_centred = centred(sorted.rightCols(factor.cols()));
-    const Eigen::MatrixXd factor_left = without(factor_centred);
+    const Matrix factor_centred = inBlocks(sorted.rightCols(factor.cols()));
+    const Matrix factor_left = without(factor_centred);
     std::vector<Eigen::Index> kept;
     for (Eigen::Index j = 0; j < factor.cols(); ++j)
         if (factor_left.col(j).squaredNorm() > nothing_left * factor_centred.col(j).squaredNorm())
             kept.push_back(j);
-    Eigen::VectorXd residual = without(centred(sorted.col(1)));
+    Vector residual = without(inBlocks(sorted.col(1)));
     const double spread = residual.squaredNorm();
-    if (kept.empty() || spread <= nothing_left * centred(sorted.col(1)).squaredNorm() || q.cols() + 1 >= n)
+    if (kept.empty() || spread <= nothing_left * inBlocks(sorted.col(1)).squaredNorm() || q.cols() + 1 >= n)
         return undecided;
-    const Eigen::MatrixXd f = basisOf(factor_left(Eigen::all, kept));
+    const Matrix f = orthonormalBasis(scaledToLengthOne(factor_left(Eigen::all, kept)), 1e-8);
 
     // Share of what the others leave that the factor takes.
-    const auto share = [&](const Eigen::VectorXd& y) {
-        const double by_factor = (f.transpose() * y).squaredNorm();
-        const double left = y.squaredNorm() - (q.transpose() * y).squaredNorm();
+    const auto share = [&](const Vector& y) {
+        const double by_factor = transposedProduct(f, y).squaredNorm();
+        const double left = y.squaredNorm() - transposedProduct(q, y).squaredNorm();
         return left > nothing_left * spread ? by_factor / left : 0.0;
     };
     const double limit = share(residual) - 1e-9;

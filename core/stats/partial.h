@@ -2,9 +2,9 @@
 // the others have been fitted (Freedman and Lane, J. Bus. Econ. Stat. 1 (1983) 292), within blocks, by seeded draws.
 #pragma once
 
+#include "core/stats/matrix.h"
 #include "core/stats/test_result.h"
 
-#include <Eigen/Dense>
 #include <span>
 
 namespace washfast::stats {
@@ -13,7 +13,7 @@ namespace washfast::stats {
 /// A constant and the blocks are among the others without being given. Two-sided; p is 1 when the others already give
 /// the factor, or when there are too few items to tell. The order of the items does not matter.
 /// Looks at `stop_at`.
-[[nodiscard]] TestResult partialTest(const Eigen::MatrixXd& factor, const Eigen::MatrixXd& others,
-    const Eigen::VectorXd& outcome, std::span<const int> block = {}, const PermutationOptions& options = {});
+[[nodiscard]] TestResult partialTest(const Matrix& factor, const Matrix& others, const Vector& outcome,
+    std::span<const int> block = {}, const PermutationOptions& options = {});
 
 } // namespace washfast::stats

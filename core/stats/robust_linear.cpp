@@ -16,7 +16,7 @@ constexpr double k = 1.345; // 95 % efficient when the errors are normal
 constexpr double normal_quartile = 0.6745;
 constexpr int most_steps = 500;
 
-double spreadOf(const Eigen::VectorXd& residuals)
+double spreadOf(const Vector& residuals)
 {
     std::vector<double> sizes(static_cast<std::size_t>(residuals.size()));
     for (Eigen::Index i = 0; i < residuals.size(); ++i)
@@ -24,7 +24,7 @@ double spreadOf(const Eigen::VectorXd& residuals)
     return median(sizes).value_or(0.0) / normal_quartile;
 }
 
-Eigen::ArrayXd weightsOf(const Eigen::VectorXd& residuals, double scale)
+Eigen::ArrayXd weightsOf(const Vector& residuals, double scale)
 {
     return residuals.array()
         .abs()
@@ -36,7 +36,7 @@ Eigen::ArrayXd weightsOf(const Eigen::VectorXd& residuals, double scale)
 
 } // namespace
 
-std::optional<RobustFit> robustLinear(const Eigen::MatrixXd& columns, const Eigen::VectorXd& outcome, double confidence)
+std::optional<RobustFit> robustLinear(const Matrix& columns, const Vector& outcome, double confidence)
 {
     const Eigen::Index n = columns.rows();
     const Eigen::Index terms = columns.cols() + 1;
@@ -44,19 +44,19 @@ std::optional<RobustFit> robustLinear(const Eigen::MatrixXd& columns, const Eige
         return std::nullopt;
     // On columns of mean 0 and spread 1, as in the logistic fit.
     const Eigen::RowVectorXd means = columns.colwise().mean();
-    const Eigen::MatrixXd centred = columns.rowwise() - means;
-    const Eigen::RowVectorXd spreads = (centred.colwise().squaredNorm() / static_cast<double>(n)).cwiseSqrt();
+    const Matrix around = centred(columns);
+    const Eigen::RowVectorXd spreads = (around.colwise().squaredNorm() / static_cast<double>(n)).cwiseSqrt();
     if ((spreads.array() <= 1e-12 * means.array().abs()).any())
         return std::nullopt;
-    Eigen::MatrixXd design(n, terms);
+    Matrix design(n, terms);
     design.col(0).setOnes();
     for (Eigen::Index j = 1; j < terms; ++j)
-        design.col(j) = centred.col(j - 1) / spreads(j - 1);
+        design.col(j) = around.col(j - 1) / spreads(j - 1);
     if (rankOf(design) < static_cast<int>(terms))
         return std::nullopt;
 
-    Eigen::VectorXd beta = design.householderQr().solve(outcome);
-    Eigen::VectorXd residuals = outcome - design * beta;
+    Vector beta = leastSquares(design, outcome);
+    Vector residuals = outcome - product(design, beta);
     const double size = (outcome.array() - outcome.mean()).abs().maxCoeff();
     double scale = spreadOf(residuals);
     for (int step = 0; step < most_steps; ++step) {
@@ -64,11 +64,11 @@ std::optional<RobustFit> robustLinear(const Eigen::MatrixXd& columns, const Eige
         if (scale <= 1e-12 * size)
             return std::nullopt;
         const Eigen::ArrayXd root = weightsOf(residuals, scale).sqrt();
-        const Eigen::VectorXd next
-            = (design.array().colwise() * root).matrix().householderQr().solve((outcome.array() * root).matrix());
+        const Vector next = leastSquares(
+            Matrix((design.array().colwise() * root).matrix()), Vector((outcome.array() * root).matrix()));
         const double moved = (next - beta).norm();
         beta = next;
-        residuals = outcome - design * beta;
+        residuals = outcome - product(design, beta);
         if (moved <= 1e-12 * (beta.norm() + scale))
             break;
     }
@@ -87,15 +87,16 @@ std::optional<RobustFit> robustLinear(const Eigen::MatrixXd& columns, const Eige
     const double deviation = std::sqrt(square) * correction / mean_slope;
 
     // Back to the person's columns: the constant is a turn of all terms.
-    Eigen::MatrixXd back = Eigen::MatrixXd::Zero(terms, terms);
+    Matrix back = Matrix::Zero(terms, terms);
     back(0, 0) = 1.0;
     for (Eigen::Index j = 1; j < terms; ++j) {
         back(0, j) = -means(j - 1) / spreads(j - 1);
         back(j, j) = 1.0 / spreads(j - 1);
     }
-    const Eigen::MatrixXd inverse = (design.transpose() * design).ldlt().solve(Eigen::MatrixXd::Identity(terms, terms));
-    const Eigen::VectorXd estimates = back * beta;
-    const Eigen::VectorXd variances = (back * inverse * back.transpose()).diagonal();
+    const Matrix inverse
+        = solveSymmetric(transposedProduct(design, design), Matrix(Matrix::Identity(terms, terms))).solution;
+    const Vector estimates = product(back, beta);
+    const Vector variances = product(product(back, inverse), Matrix(back.transpose())).diagonal();
 
     const boost::math::students_t t(degrees);
     const double reach = boost::math::quantile(t, 0.5 + confidence / 2.0);

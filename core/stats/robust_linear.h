@@ -4,7 +4,8 @@
 // and p by Student's t.
 #pragma once
 
-#include <Eigen/Dense>
+#include "core/stats/matrix.h"
+
 #include <optional>
 #include <vector>
 
@@ -26,6 +27,6 @@ struct RobustFit {
 /// `columns`: one row an item, without the constant. Empty with no degrees of freedom, columns that follow from one
 /// another, or more than half of the items on one plane (the spread is then 0).
 [[nodiscard]] std::optional<RobustFit> robustLinear(
-    const Eigen::MatrixXd& columns, const Eigen::VectorXd& outcome, double confidence = 0.95);
+    const Matrix& columns, const Vector& outcome, double confidence = 0.95);
 
 } // namespace washfast::stats
