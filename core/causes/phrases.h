@@ -21,6 +21,9 @@ namespace washfast::causes {
 /// The first few, and how many more.
 [[nodiscard]] QString someOf(const QStringList& names, int most);
 
+/// "a, b or c".
+[[nodiscard]] QString eitherOf(const QStringList& names);
+
 /// "1 print", "12 prints".
 [[nodiscard]] QString printsCount(int count);
 

@@ -99,9 +99,9 @@ QString FactorModel::text(const causes::FactorEvidence& factor, Column column) c
     case MovesWith: {
         QStringList names;
         for (const auto& other : factor.moves_with)
-            names << labelOf(other.name)
-                    + (other.prints_that_disagree ? tr(" (%n disagree)", nullptr, *other.prints_that_disagree)
-                                                  : QString());
+            names << (other.prints_that_disagree
+                    ? tr("%1 (%n disagree)", nullptr, *other.prints_that_disagree).arg(labelOf(other.name))
+                    : labelOf(other.name));
         return names.join(QStringLiteral(", "));
     }
     case columns:
