@@ -106,6 +106,19 @@ QString spokenP(double p)
     return p >= 0.1 ? QString::number(p, 'f', 2) : QString::number(p, 'g', 2);
 }
 
+QString methodLabel(const QString& method)
+{
+    if (method == QLatin1String("fisher"))
+        return Words::tr("Fisher's exact test");
+    if (method == QLatin1String("freeman_halton"))
+        return Words::tr("exact test of a table with several rows (Freeman and Halton)");
+    if (method == QLatin1String("stratified_exact"))
+        return Words::tr("exact test within blocks");
+    if (method == QLatin1String("permutation"))
+        return Words::tr("permutation test");
+    return method;
+}
+
 QString shownBy(const Prepared& prepared, const FactorEvidence& evidence)
 {
     const QString name = quoted(evidence);

@@ -35,6 +35,9 @@ namespace washfast::causes {
 /// A p-value as people read it: 0.031, 0.00042, "below 0.0001".
 [[nodiscard]] QString spokenP(double p);
 
+/// The test behind a p-value, from its key in FactorEvidence.
+[[nodiscard]] QString methodLabel(const QString& method);
+
 /// What the prints show for one factor: "“Damp”: 9 of 10 failed with yes, 1 of 10 with no".
 [[nodiscard]] QString shownBy(const Prepared& prepared, const FactorEvidence& evidence);
 

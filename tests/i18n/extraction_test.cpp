@@ -61,6 +61,7 @@ std::vector<Literal> literalsOf(const QString& source)
             auto inner = text.mid(1, text.size() - 2);
             inner.replace(QLatin1String("\\n"), QLatin1String("\n"))
                 .replace(QLatin1String("\\\""), QLatin1String("\""));
+            inner.replace(QLatin1String("\\u00a0"), QString(QChar(0xa0)));
             inner.replace(QLatin1String("\\\\"), QLatin1String("\\"));
             if (joined)
                 found.back().text += inner;
