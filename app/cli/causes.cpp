@@ -3,6 +3,7 @@
 #include "app/cli/verb.h"
 #include "app/cli/words.h"
 #include "core/causes/answer_json.h"
+#include "core/causes/phrases.h"
 
 #include <algorithm>
 
@@ -15,9 +16,22 @@ QString shortNumber(const std::optional<double>& value)
     return value ? QString::number(*value, 'g', 3) : QString();
 }
 
+QString verdictText(causes::Verdict verdict)
+{
+    switch (verdict) {
+    case causes::Verdict::Cause:
+        return Words::tr("Answer: a cause");
+    case causes::Verdict::Tangle:
+        return Words::tr("Answer: a tangle");
+    case causes::Verdict::NotEnough:
+        break;
+    }
+    return Words::tr("Answer: not enough to say");
+}
+
 void asText(const causes::Answer& answer, const Output& output)
 {
-    output.line(Words::tr("Answer: %1").arg(causes::verdictKey(answer.verdict)));
+    output.line(verdictText(answer.verdict));
     if (!answer.factors_named.isEmpty())
         output.line(Words::tr("Named: %1").arg(answer.factors_named.join(QStringLiteral(", "))));
     output.line(answer.why);
@@ -43,15 +57,14 @@ void asText(const causes::Answer& answer, const Output& output)
         if (factor.moves_with.size() > most)
             others << QStringLiteral("+%1").arg(factor.moves_with.size() - most);
         const QString interval = factor.difference_low && factor.difference_high
-            ? QStringLiteral("%1 to %2").arg(shortNumber(factor.difference_low), shortNumber(factor.difference_high))
+            ? Words::tr("%1 to %2").arg(shortNumber(factor.difference_low), shortNumber(factor.difference_high))
             : QString();
         rows.push_back({ factor.name, QString::number(factor.n_known), shortNumber(factor.difference), interval,
-            shortNumber(factor.p_exact), factor.p_method, shortNumber(factor.p_adjusted),
+            shortNumber(factor.p_exact), causes::methodLabel(factor.p_method), shortNumber(factor.p_adjusted),
             others.join(QStringLiteral(", ")) });
     }
-    output.table(
-        { QStringLiteral("factor"), QStringLiteral("n"), QStringLiteral("difference"), QStringLiteral("interval"),
-            QStringLiteral("p"), QStringLiteral("by"), QStringLiteral("p adjusted"), QStringLiteral("moves with") },
+    output.table({ Words::tr("factor"), QStringLiteral("n"), Words::tr("difference"), Words::tr("interval"),
+                     QStringLiteral("p"), Words::tr("by"), Words::tr("p adjusted"), Words::tr("moves with") },
         rows);
     if (const auto& model = answer.firth_model ? answer.firth_model : answer.linear_model) {
         output.line({});
@@ -60,11 +73,12 @@ void asText(const causes::Answer& answer, const Output& output)
         std::vector<QStringList> terms;
         for (qsizetype i = 0; i < model->terms.size(); ++i) {
             const auto& value = model->values[size_t(i)];
-            terms.push_back({ model->terms[i], shortNumber(value.estimate), shortNumber(value.low),
-                shortNumber(value.high), shortNumber(value.p) });
+            const auto& term = model->terms[i];
+            terms.push_back({ term == QLatin1String("(intercept)") ? Words::tr("(intercept)") : term,
+                shortNumber(value.estimate), shortNumber(value.low), shortNumber(value.high), shortNumber(value.p) });
         }
-        output.table({ QStringLiteral("term"), model->linear ? QStringLiteral("change") : QStringLiteral("log odds"),
-                         QStringLiteral("low"), QStringLiteral("high"), QStringLiteral("p") },
+        output.table({ Words::tr("term"), model->linear ? Words::tr("change") : Words::tr("log odds"), Words::tr("low"),
+                         Words::tr("high"), QStringLiteral("p") },
             terms);
     }
 }

@@ -30,9 +30,8 @@ QJsonObject toJson(
 
 void asText(const OpenedNotebook& notebook, const std::vector<exchange::Finding>& findings, const Output& output)
 {
-    output.line(Words::tr("The file is sound: schema %1, %2 prints.")
-                    .arg(notebook.file->schema())
-                    .arg(notebook.records->prints().rows()));
+    output.line(Words::tr("The file is sound: schema %1, %n prints.", nullptr, notebook.records->prints().rows())
+                    .arg(notebook.file->schema()));
     for (const auto& finding : findings)
         output.line(finding.print.isEmpty() ? finding.says : QStringLiteral("%1: %2").arg(finding.print, finding.says));
     if (findings.empty())

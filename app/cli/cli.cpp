@@ -23,7 +23,7 @@ QString usage(const Verb& verb)
     QString text = QStringLiteral("washfast %1").arg(QLatin1String(verb.name));
     for (const char* file : verb.shape.files)
         text += QLatin1Char(' ') + QString::fromLatin1(file);
-    return verb.shape.options.empty() ? text : text + QStringLiteral(" [options]");
+    return verb.shape.options.empty() ? text : Words::tr("%1 [options]").arg(text);
 }
 
 QString optionText(const Option& option)

@@ -97,7 +97,7 @@ Result<std::vector<CurvePoint>> readPoints(const QString& path, QStringList& war
         points.push_back(point);
     }
     if (incomplete > 0)
-        warnings << Words::tr("%1 rows have an empty cell and were left out.").arg(incomplete);
+        warnings << Words::tr("%n rows have an empty cell and were left out.", nullptr, incomplete);
     return points;
 }
 
@@ -176,8 +176,9 @@ QString number(const std::optional<double>& value)
 void asText(const CurveFit& fit, const Output& output)
 {
     const bool logistic = fit.model == CurveModel::Logistic;
-    output.line((logistic ? Words::tr("Logistic through %1 steps") : Words::tr("Rising curve through %1 steps"))
-                    .arg(fit.used.size()));
+    const int steps = int(fit.used.size());
+    output.line(logistic ? Words::tr("Logistic through %n steps", nullptr, steps)
+                         : Words::tr("Rising curve through %n steps", nullptr, steps));
     output.line({});
     std::vector<QStringList> rows;
     const double values[] { fit.curve.d_min, fit.curve.d_max, fit.curve.midpoint, fit.curve.slope };

@@ -56,8 +56,8 @@ Result<Counts> writeExample(const QString& path, quint32 seed)
         if (const auto unused = isNeverUsed(path); !unused)
             return unused.error();
     Counts counts;
-    const auto made = makeNotebook(path, replaces ? files::Existing::Replace : files::Existing::Refuse,
-        [&](OpenedNotebook& notebook) -> Outcome {
+    const auto made = makeNotebook(
+        path, replaces ? files::Existing::Replace : files::Existing::Refuse, [&](OpenedNotebook& notebook) -> Outcome {
             if (auto written = demo::writeDemo(*notebook.file, seed); !written)
                 return written;
             if (auto read = notebook.readRecords(); !read)
@@ -86,7 +86,7 @@ int runDemo(const Arguments& arguments, const Output& output)
         output.json({ { QStringLiteral("notebook"), path }, { QStringLiteral("prints"), counts->prints },
             { QStringLiteral("sessions"), counts->sessions } });
     else
-        output.line(Words::tr("Wrote an invented example with %1 prints to %2.").arg(counts->prints).arg(path));
+        output.line(Words::tr("Wrote an invented example with %n prints to %1.", nullptr, counts->prints).arg(path));
     return done;
 }
 

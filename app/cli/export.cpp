@@ -63,8 +63,10 @@ int put(const exchange::ExportSelection& selection, const std::vector<files::Fil
             { QStringLiteral("files"), QJsonArray::fromStringList(written->files) },
             { QStringLiteral("term"), selection.term.isEmpty() ? QJsonValue() : QJsonValue(selection.term) } });
     else
-        output.line(
-            Words::tr("Wrote %1 prints to %2.").arg(written->prints).arg(written->files.join(Words::tr(" and "))));
+        output.line((written->files.size() == 2 ? Words::tr("Wrote %n prints to %1 and %2.", nullptr, written->prints)
+                                                      .arg(written->files[0], written->files[1])
+                                                : Words::tr("Wrote %n prints to %1.", nullptr, written->prints)
+                                                      .arg(written->files.join(QStringLiteral(", ")))));
     return done;
 }
 

@@ -153,8 +153,8 @@ int runImport(const Arguments& arguments, const Output& output)
     exchange::ImportReport report;
     Error trouble;
     if (possible && !only_look && fresh > 0) {
-        const auto applied = importInto(arguments.file(0), *planned, keep_good,
-            Words::tr("Import %1 prints from %2").arg(fresh).arg(name));
+        const auto applied = importInto(
+            arguments.file(0), *planned, keep_good, Words::tr("Import %n prints from %1", nullptr, fresh).arg(name));
         if (!applied)
             return output.fail(applied.error());
         report = *applied;
@@ -163,11 +163,10 @@ int runImport(const Arguments& arguments, const Output& output)
         trouble = { Trouble::BadInput, planned->faults.join(QLatin1Char('\n')), name };
     } else if (!possible) {
         trouble = { Trouble::BadInput,
-            Words::tr("%1 of %2 rows cannot be taken as they are, so nothing is imported. Put them right, or take the "
-                      "good "
-                      "ones with --keep-good.")
-                .arg(refused)
-                .arg(planned->rows.size()),
+            Words::tr("%1 of %n rows cannot be taken as they are, so nothing is imported. Put them right, or take the "
+                      "good ones with --keep-good.",
+                nullptr, int(planned->rows.size()))
+                .arg(refused),
             name };
     } else if (refused > 0 && refused == int(planned->rows.size())) {
         trouble = { Trouble::BadInput, Words::tr("Not one row can be taken."), name };
@@ -177,14 +176,11 @@ int runImport(const Arguments& arguments, const Output& output)
     if (!trouble.says.isEmpty())
         return output.fail(trouble);
     if (!arguments.has("--json"))
-        output.line(only_look ? Words::tr("%1 prints would be imported, %2 are there already, %3 rows are refused.")
-                                    .arg(fresh)
-                                    .arg(planned->count(ImportRow::State::AlreadyThere))
-                                    .arg(refused)
-                              : Words::tr("%1 prints imported, %2 were there already, %3 rows refused.")
-                                    .arg(report.imported)
-                                    .arg(planned->count(ImportRow::State::AlreadyThere))
-                                    .arg(refused));
+        output.line((only_look
+                ? Words::tr("%n prints would be imported; already there: %1, rows refused: %2.", nullptr, fresh)
+                : Words::tr("%n prints imported; already there: %1, rows refused: %2.", nullptr, report.imported))
+                        .arg(planned->count(ImportRow::State::AlreadyThere))
+                        .arg(refused));
     return done;
 }
 

@@ -31,9 +31,22 @@ QString roleText(const causes::PlannedPrint& print)
     return print.split_sheet ? Words::tr("half sheets") : Words::tr("sheets");
 }
 
+QString purposeText(causes::Purpose purpose)
+{
+    switch (purpose) {
+    case causes::Purpose::Untangle:
+        return Words::tr("To do: untangle");
+    case causes::Purpose::Decide:
+        return Words::tr("To do: decide");
+    case causes::Purpose::Map:
+        break;
+    }
+    return Words::tr("To do: map");
+}
+
 void asText(const causes::NextPrints& plan, const Output& output)
 {
-    output.line(Words::tr("To do: %1").arg(causes::purposeKey(plan.purpose)));
+    output.line(purposeText(plan.purpose));
     if (plan.prints_needed_for_power_80)
         output.line(Words::tr("Prints needed: %1").arg(*plan.prints_needed_for_power_80));
     if (plan.chance)
@@ -42,8 +55,7 @@ void asText(const causes::NextPrints& plan, const Output& output)
     std::vector<QStringList> rows;
     for (const auto& print : plan.prints)
         rows.push_back({ QString::number(print.count), roleText(print), settingsText(print), print.why });
-    output.table(
-        { QStringLiteral("count"), QStringLiteral("as"), QStringLiteral("settings"), QStringLiteral("why") }, rows);
+    output.table({ Words::tr("count"), Words::tr("as"), Words::tr("settings"), Words::tr("why") }, rows);
 }
 
 int runNext(const Arguments& arguments, const Output& output)

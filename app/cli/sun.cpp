@@ -141,7 +141,7 @@ void asText(const SunRequest& request, const Answer& found, const Output& output
     row(QT_TRANSLATE_NOOP("Cli", "height of the sun"), number(now.sun.apparent_elevation_deg(), 2) + QChar(0x00b0));
     row(QT_TRANSLATE_NOOP("Cli", "azimuth"), number(now.sun.azimuth_deg, 2) + QChar(0x00b0));
     row(QT_TRANSLATE_NOOP("Cli", "UVA, clear"),
-        QStringLiteral("%1 W/m² (%2 direct, %3 diffuse)")
+        Words::tr("%1 W/m² (%2 direct, %3 diffuse)")
             .arg(number(now.clear_w_m2, 2), number(now.direct_w_m2, 2), number(now.diffuse_w_m2, 2)));
     row(QT_TRANSLATE_NOOP("Cli", "UV Index, clear"),
         QStringLiteral("%1, %2").arg(number(uvi, 1), light::uvBandName(light::uvBand(uvi))));
@@ -257,7 +257,8 @@ Verb sunVerb()
                 { "--cover", "COVER",
                     QT_TRANSLATE_NOOP("Cli",
                         "glass:4mm, low-iron-glass:4mm, laminated-glass:6.4mm, acrylic:3mm, "
-                        "acetate:0.115mm, polyester:0.125mm or file:SPECTRUM.csv (- is standard input); from the sky down"),
+                        "acetate:0.115mm, polyester:0.125mm or file:SPECTRUM.csv (- is standard input); from the sky "
+                        "down"),
                     true },
                 { "--cloud", "EIGHTHS", QT_TRANSLATE_NOOP("Cli", "of the sky; a clear one without it") },
                 { "--disc", "yes/partly/no", QT_TRANSLATE_NOOP("Cli", "whether the sun's disc shows") },

@@ -100,7 +100,8 @@ Outcome readGround(const Arguments& arguments, SunRequest& request)
     }
     const auto number = arguments.number("--ground", 0, 1);
     if (!number)
-        return wrong(number.error().says + Words::tr(" Or one of grass, soil, concrete, sand, water, snow."));
+        return wrong(
+            number.error().says + QLatin1Char(' ') + Words::tr("Or one of grass, soil, concrete, sand, water, snow."));
     request.exposure.atmosphere.ground_albedo = **number;
     return Done {};
 }

@@ -1,6 +1,7 @@
 // The sheets of each lesson: first as everybody makes them, then what was different in that lesson.
 #include "app/demo/chance.h"
 #include "app/demo/scenario.h"
+#include "app/demo/words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -219,11 +220,11 @@ void rinsedDamp(Sheets& wave, int number, std::vector<Chance>& own, Chance& toge
     // All wait for the break to end; the wave that was exposed first waits longest.
     for (size_t i = 0; i < wave.size(); ++i) {
         auto& sheet = wave[i];
-        sheet.hold_place = QStringLiteral("blue folder");
+        sheet.hold_place = Words::tr("blue folder");
         sheet.hold_minutes = 125.0 + 3.0 * number + own[i].between(-4.0, 4.0) - sheet.exposeEnd();
         sheet.water_taken_up = wet[i] ? own[i].between(0.24, 0.60) : own[i].between(0.0, 0.04);
         if (wet[i] && own[i].happens(0.3))
-            sheet.notes = QStringLiteral("Limp and cool when it came out of the folder.");
+            sheet.notes = Words::tr("Limp and cool when it came out of the folder.");
     }
 }
 
@@ -265,7 +266,7 @@ void theTangle(Sheets& wave, int, std::vector<Chance>& own, Chance& together)
         sheet.expose_at = end - sheet.expose_minutes;
         sheet.dry_minutes = own[i].between(8.5, 12.0);
         if (own[i].happens(0.2))
-            sheet.notes = QStringLiteral("Second table.");
+            sheet.notes = Words::tr("Second table.");
     }
 }
 

@@ -1,6 +1,7 @@
 #include "app/demo/print_notes.h"
 
 #include "app/demo/reading_notes.h"
+#include "app/demo/words.h"
 
 #include <algorithm>
 
@@ -74,7 +75,7 @@ qint64 notePrint(Context& c, qint64 session)
     if (sheet.exposed() && (sheet.hold_minutes > 12.0 || pencil.happens(0.35))) {
         row.noted(pencil, 0.9, "hold_start", c.at(sheet.exposeEnd() + 1.0))
             .noted(pencil, 0.9, "hold_end", c.at(sheet.rinseStart() - 1.0));
-        row.text("hold_place", sheet.hold_place.isEmpty() ? QStringLiteral("box") : sheet.hold_place);
+        row.text("hold_place", sheet.hold_place.isEmpty() ? Words::tr("box") : sheet.hold_place);
         if (sheet.hold_place.isEmpty())
             row.noted(
                 pencil, 0.4, "hold_humidity_pct", rounded(c.lesson().room_humidity_pct + pencil.normal(2.0), 1.0));
@@ -203,7 +204,7 @@ void noteLight(Context& c)
             .noted(c.pencil, 0.8, "meter_time", c.at(minute))
             .put("meter_uva_w_m2", rounded(uva[i] * (1.0 + c.pencil.normal(0.03)), 0.1))
             .noted(c.pencil, 0.9, "meter_instrument",
-                sheet.session == 0 ? QStringLiteral("UV meter 1") : QStringLiteral("UV meter 2"));
+                sheet.session == 0 ? Words::tr("UV meter 1") : Words::tr("UV meter 2"));
         c.pen.write(row, c.print);
     }
 }

@@ -1,5 +1,7 @@
 #include "app/demo/shelf.h"
 
+#include "app/demo/words.h"
+
 #include <cmath>
 #include <map>
 
@@ -20,7 +22,7 @@ Instant dayOf(int month, int day)
 void writePlaces(Pen& pen, Shelf& shelf)
 {
     auto site = pen.row(Entity::Site);
-    site.text("site_name", shelfText("School yard"))
+    site.text("site_name", Words::tr("School yard"))
         .put("site_latitude_deg", siteLatitudeDeg)
         .put("site_longitude_deg", siteLongitudeDeg)
         .put("site_height_m", 320.0)
@@ -29,14 +31,14 @@ void writePlaces(Pen& pen, Shelf& shelf)
     shelf.site = pen.write(site);
 
     auto term = pen.row(Entity::Term);
-    term.text("term_name", shelfText("Spring 2026")).put("term_start", dayOf(4, 7)).put("term_end", dayOf(6, 26));
+    term.text("term_name", Words::tr("Spring 2026")).put("term_start", dayOf(4, 7)).put("term_end", dayOf(6, 26));
     shelf.term = pen.write(term);
 }
 
 std::map<QString, qint64> writeBottles(Pen& pen)
 {
     struct Bottle {
-        const char* name;
+        QString name;
         const char* formula;
         const char* lot;
         std::optional<double> purity_pct;
@@ -45,17 +47,17 @@ std::map<QString, qint64> writeBottles(Pen& pen)
         std::optional<bool> labelled;
     };
     const Bottle bottles[] = {
-        { "Ammonium iron(III) citrate, green", "", "C-0417", std::nullopt, dayOf(4, 10), 61.0, 75.0, true },
-        { "Potassium hexacyanoferrate(III)", "K3[Fe(CN)6]", "H-22", 99.0, dayOf(4, 10), 83.5, 50.0, true },
-        { "Iron(III) chloride hexahydrate", "FeCl3.6H2O", "E-9", 98.0, std::nullopt, 240.0, {}, true },
-        { "Citric acid monohydrate", "C6H8O7.H2O", "Z-310", 99.5, std::nullopt, std::nullopt, {}, false },
-        { "Ammonium carbonate", "(NH4)2CO3", "A-5", std::nullopt, dayOf(5, 29), 95.0, {}, {} },
-        { "Hydrogen peroxide 3 %", "H2O2", "", 3.0, dayOf(6, 8), std::nullopt, {}, {} },
+        { Words::tr("Ammonium iron(III) citrate, green"), "", "C-0417", std::nullopt, dayOf(4, 10), 61.0, 75.0, true },
+        { Words::tr("Potassium hexacyanoferrate(III)"), "K3[Fe(CN)6]", "H-22", 99.0, dayOf(4, 10), 83.5, 50.0, true },
+        { Words::tr("Iron(III) chloride hexahydrate"), "FeCl3.6H2O", "E-9", 98.0, std::nullopt, 240.0, {}, true },
+        { Words::tr("Citric acid monohydrate"), "C6H8O7.H2O", "Z-310", 99.5, std::nullopt, std::nullopt, {}, false },
+        { Words::tr("Ammonium carbonate"), "(NH4)2CO3", "A-5", std::nullopt, dayOf(5, 29), 95.0, {}, {} },
+        { Words::tr("Hydrogen peroxide 3 %"), "H2O2", "", 3.0, dayOf(6, 8), std::nullopt, {}, {} },
     };
     std::map<QString, qint64> ids;
     for (const auto& bottle : bottles) {
         auto row = pen.row(Entity::Chemical);
-        row.text("chemical_name", shelfText(bottle.name))
+        row.text("chemical_name", bottle.name)
             .text("chemical_formula", shelfText(bottle.formula))
             .text("chemical_lot", shelfText(bottle.lot));
         if (bottle.purity_pct)
@@ -68,7 +70,7 @@ std::map<QString, qint64> writeBottles(Pen& pen)
             row.put("chemical_low_g", *bottle.low_g);
         if (bottle.labelled)
             row.put("chemical_labelled", *bottle.labelled);
-        ids[shelfText(bottle.name)] = pen.write(row);
+        ids[bottle.name] = pen.write(row);
     }
     return ids;
 }
@@ -76,14 +78,14 @@ std::map<QString, qint64> writeBottles(Pen& pen)
 std::array<qint64, 2> writeFormulas(Pen& pen)
 {
     auto older = pen.row(Entity::Formula);
-    older.text("formula_name", shelfText("Traditional, citrate"))
-        .text("formula_source", shelfText("Long-published recipe: 25 g + 10 g in 200 mL"))
+    older.text("formula_name", Words::tr("Traditional, citrate"))
+        .text("formula_source", Words::tr("Long-published recipe: 25 g + 10 g in 200 mL"))
         .put("formula_iron_mol_l", 0.336)
         .put("formula_hexacyanoferrate_mol_l", 0.152)
-        .text("formula_notes", shelfText("Two solutions, mixed shortly before use."));
+        .text("formula_notes", Words::tr("Two solutions, mixed shortly before use."));
     auto own = pen.row(Entity::Formula);
-    own.text("formula_name", shelfText("From iron(III) chloride"))
-        .text("formula_source", shelfText("Own, after the amounts of the traditional one"))
+    own.text("formula_name", Words::tr("From iron(III) chloride"))
+        .text("formula_source", Words::tr("Own, after the amounts of the traditional one"))
         .put("formula_iron_mol_l", 0.336)
         .put("formula_hexacyanoferrate_mol_l", 0.152)
         .text("formula_notes",
@@ -98,17 +100,17 @@ void writeOwnFormula(Pen& pen)
 {
     constexpr double volume_ml = 20;
     auto own = pen.row(Entity::Formula);
-    own.text("formula_name", shelfText("Small class batch, 20 mL"))
-        .text("formula_source", shelfText("Own, a tenth of the long-published 200 mL"))
+    own.text("formula_name", Words::tr("Small class batch, 20 mL"))
+        .text("formula_source", Words::tr("Own, a tenth of the long-published 200 mL"))
         .put("formula_volume_ml", volume_ml)
         .text("formula_steps",
-            shelfText("Dissolve the green salt in 10 mL of water in the brown bottle A.\n"
+            Words::tr("Dissolve the green salt in 10 mL of water in the brown bottle A.\n"
                       "Dissolve the hexacyanoferrate(III) in 10 mL of water in bottle B.\n"
                       "Label both bottles.\n"
                       "Pour A and B together in dim warm light, just before the class coats."))
         .put("formula_iron_mol_l", 0.336, Evidence::Estimated)
         .put("formula_hexacyanoferrate_mol_l", 0.152, Evidence::Estimated)
-        .text("formula_notes", shelfText("Enough for thirty quarter sheets."));
+        .text("formula_notes", Words::tr("Enough for thirty quarter sheets."));
     const auto formula = pen.write(own);
     struct Line {
         const char* substance;
@@ -131,9 +133,9 @@ void writeOwnFormula(Pen& pen)
 void writePrintedSteps(Pen& pen)
 {
     auto film = pen.row(Entity::Negative);
-    film.text("negative_name", shelfText("Film: printed steps"))
+    film.text("negative_name", Words::tr("Film: printed steps"))
         .choice("negative_kind", "film")
-        .text("negative_notes", shelfText("Eleven fields, 0 to 100 per cent of ink, each read with the light meter."));
+        .text("negative_notes", Words::tr("Eleven fields, 0 to 100 per cent of ink, each read with the light meter."));
     const auto id = pen.write(film);
     constexpr int fields = 11;
     constexpr double clear = 0.08, full = 1.62; // the film itself, and full ink
@@ -150,23 +152,23 @@ void writePrintedSteps(Pen& pen)
 void writeLamp(Pen& pen)
 {
     auto lamp = pen.row(Entity::Lamp);
-    lamp.text("lamp_name", shelfText("Tube box, cellar"))
+    lamp.text("lamp_name", Words::tr("Tube box, cellar"))
         .choice("lamp_kind", "tube_dark")
         .text("lamp_spectrum", shelfText("340:0.10 350:0.42 360:0.86 370:1 380:0.71 390:0.30 400:0.12 410:0.06"))
         .put("lamp_uva_w_m2", 28.0)
         .put("lamp_measured_at_cm", 20.0)
-        .text("lamp_notes", shelfText("Four tubes, changed last autumn. For days without sun."));
+        .text("lamp_notes", Words::tr("Four tubes, changed last autumn. For days without sun."));
     pen.write(lamp);
 }
 
 void writeCard(Pen& pen)
 {
     auto card = pen.row(Entity::Card);
-    card.text("card_name", shelfText("Grey card G1"))
+    card.text("card_name", Words::tr("Grey card G1"))
         .choice("card_known_by", "compared")
         .put("card_known_on", dayOf(3, 27))
         .text("card_notes",
-            shelfText("Matt, lies in the drawer of the copy stand. Compared with the card of the art room."));
+            Words::tr("Matt, lies in the drawer of the copy stand. Compared with the card of the art room."));
     const auto id = pen.write(card);
     double position = 0;
     for (const double density : { 0.06, 0.22, 0.45, 0.73, 1.04, 1.47 }) {

@@ -39,10 +39,9 @@ QString inWords(const Answer& answer)
 QString whatChanged(const Answer& before, const Answer& after)
 {
     const int more = after.n - before.n;
-    const QString with = more > 0
-        ? Words::tr("With %1 more %2").arg(more).arg(more == 1 ? Words::tr("print") : Words::tr("prints"))
-        : more < 0 ? Words::tr("With %1 fewer prints").arg(-more)
-                   : Words::tr("With as many prints");
+    const QString with = more > 0 ? Words::tr("With %n more prints", nullptr, more)
+        : more < 0                ? Words::tr("With %n fewer prints", nullptr, -more)
+                                  : Words::tr("With as many prints");
     const bool same = before.verdict == after.verdict && before.factors_named == after.factors_named;
     QString said = same ? Words::tr("%1: the answer is the same, %2.").arg(with, inWords(after))
                         : Words::tr("%1: it was %2; now it is %3.").arg(with, inWords(before), inWords(after));
@@ -50,8 +49,9 @@ QString whatChanged(const Answer& before, const Answer& after)
     const FactorEvidence* was = find(before, lead);
     const FactorEvidence* is = find(after, lead);
     if (was != nullptr && is != nullptr && was->p_adjusted && is->p_adjusted)
-        said += Words::tr(" For %1 the p, after allowing for all that was looked at, went from %2 to %3.")
-                    .arg(quoted(*is), spokenP(*was->p_adjusted), spokenP(*is->p_adjusted));
+        said += QLatin1Char(' ')
+            + Words::tr("For %1 the p, after allowing for all that was looked at, went from %2 to %3.")
+                  .arg(quoted(*is), spokenP(*was->p_adjusted), spokenP(*is->p_adjusted));
     return said;
 }
 

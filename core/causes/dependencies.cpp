@@ -116,10 +116,11 @@ private:
         Dependency found = named(members);
         found.exact = true;
         found.says = members.size() == 2
-            ? Words::tr("%1 follow from one another in all %2.").arg(listed(found.labels), printsCount(found.n))
-            : Words::tr("Each of %1 follows exactly from the others together in all %2, so their effects cannot "
-                        "be told apart.")
-                  .arg(listed(found.labels), printsCount(found.n));
+            ? Words::tr("%1 follow from one another in all %n prints.", nullptr, found.n).arg(listed(found.labels))
+            : Words::tr("Each of %1 follows exactly from the others together in all %n prints, so their effects cannot "
+                        "be told apart.",
+                nullptr, found.n)
+                  .arg(listed(found.labels));
         const bool there = std::any_of(
             out.list.begin(), out.list.end(), [&](const Dependency& one) { return one.names == found.names; });
         if (!there)

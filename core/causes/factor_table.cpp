@@ -348,8 +348,9 @@ Result<FactorTable> readFactorTable(
         if (!reader.has(name))
             return reader.missing(Words::tr("a factor"), name);
         if (name == choices.outcome || name == choices.block)
-            return bad(Words::tr("\"%1\" cannot be a factor as well as the %2")
-                           .arg(name, name == choices.outcome ? Words::tr("outcome") : Words::tr("block")));
+            return bad((name == choices.outcome ? Words::tr("\"%1\" cannot be a factor as well as the outcome")
+                                                : Words::tr("\"%1\" cannot be a factor as well as the block"))
+                           .arg(name));
         if (auto error = readFactor(reader, name, choices, table))
             return *error;
     }

@@ -152,7 +152,7 @@ private:
                 return index.error();
             const auto kind = field(*index).kind;
             if (kind == Kind::Time || kind == Kind::ChoiceSet || kind == Kind::Link)
-                return bad(Words::tr("%1 cannot be a factor: it is a %2.").arg(key, washfast::kindKey(kind)));
+                return bad(Words::tr("%1 cannot be a factor: its kind is “%2”.").arg(key, kindLabel(kind)));
             if (*index == outcome_)
                 return bad(Words::tr("%1 cannot be the outcome and a factor.").arg(key));
             wanted.push_back(*index);
@@ -212,7 +212,7 @@ private:
             return index.error();
         const auto kind = field(*index).kind;
         if (kind == Kind::Time || kind == Kind::ChoiceSet)
-            return bad(Words::tr("%1 cannot make blocks: it is a %2.").arg(choices_.block, washfast::kindKey(kind)));
+            return bad(Words::tr("%1 cannot make blocks: its kind is “%2”.").arg(choices_.block, kindLabel(kind)));
         if (kind == Kind::Number || kind == Kind::YesNo)
             for (const auto& value : numbers(*index))
                 table_.blocks.push_back(value ? QString::number(*value) : QString());

@@ -143,12 +143,15 @@ std::optional<FittedModel> modelTheyBear(const Prepared& prepared, const std::ve
     auto model = fit(prepared, which, why);
     if (!model)
         return std::nullopt;
-    model->note
-        = Words::tr("Exploratory: these %1 of %2 factors were chosen by their own p, as many as %3 can "
-                    "bear; the intervals do not allow for that choice%4.")
-              .arg(which.size())
-              .arg(evidence.size())
-              .arg(printsCount(model->n), prepared.block.empty() ? QString() : Words::tr(", nor for the blocks"));
+    model->note = (prepared.block.empty()
+            ? Words::tr("Exploratory: these %1 of %2 factors were chosen by their own p, as many as %n prints can "
+                        "bear; the intervals do not allow for that choice.",
+                nullptr, model->n)
+            : Words::tr("Exploratory: these %1 of %2 factors were chosen by their own p, as many as %n prints can "
+                        "bear; the intervals do not allow for that choice, nor for the blocks.",
+                nullptr, model->n))
+                      .arg(which.size())
+                      .arg(evidence.size());
     return model;
 }
 

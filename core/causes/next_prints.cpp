@@ -69,8 +69,8 @@ private:
             plan_.purpose = Purpose::Untangle;
             for (const QString& name : oneOfEachKind()) {
                 if (levers_.size() >= most_factors) {
-                    plan_.warnings.append(Words::tr("The tangle has %1 factors; this plan takes apart the first %2.")
-                                              .arg(answer_.factors_named.size())
+                    plan_.warnings.append(Words::tr("The tangle has %n factors; this plan takes apart the first %1.",
+                        nullptr, int(answer_.factors_named.size()))
                                               .arg(most_factors));
                     break;
                 }
@@ -254,11 +254,12 @@ private:
         if (good.isEmpty())
             return Words::tr("With %1, as in the prints that failed: if this keeps, it is something else.")
                 .arg(listed(bad));
-        return Words::tr("With %1 as in the prints that failed and %2 as in those that kept: if it fails, %3; if "
-                         "it keeps, %4.")
-            .arg(listed(bad), listed(good),
-                bad.size() == 1 ? Words::tr("the first is the cause") : Words::tr("it is one of the first"),
-                bad.size() == 1 ? Words::tr("it is not") : Words::tr("it is none of the first"));
+        const QString says = bad.size() == 1
+            ? Words::tr("With %1 as in the prints that failed and %2 as in those that kept: if it fails, the first is "
+                        "the cause; if it keeps, it is not.")
+            : Words::tr("With %1 as in the prints that failed and %2 as in those that kept: if it fails, it is one of "
+                        "the first; if it keeps, it is none of the first.");
+        return says.arg(listed(bad), listed(good));
     }
 
     void addControls()

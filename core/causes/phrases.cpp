@@ -29,10 +29,8 @@ QString levelsAgainstFailing(const FactorEvidence& evidence)
         levels.erase(levels.begin() + 2, levels.end() - 2);
     QStringList parts;
     for (const LevelCount& level : levels)
-        parts.append(Words::tr("%1 of %2%3 with %4")
-                         .arg(level.failed)
-                         .arg(level.n)
-                         .arg(parts.isEmpty() ? QStringLiteral(" failed") : QString(), level.label));
+        parts.append((parts.isEmpty() ? Words::tr("%1 of %2 failed with %3") : Words::tr("%1 of %2 with %3"))
+                         .arg(QString::number(level.failed), QString::number(level.n), level.label));
     return parts.join(QStringLiteral(", "));
 }
 
@@ -55,6 +53,8 @@ QString withUnit(double value, const QString& unit)
 
 QString levelLabel(const Factor& factor, const QString& level)
 {
+    if (factor.kind == Factor::Kind::YesNo)
+        return level == QLatin1String("yes") ? Words::tr("yes") : Words::tr("no");
     if (factor.kind == Factor::Kind::Number)
         return factor.unit.isEmpty() ? level : level + QLatin1Char(' ') + factor.unit;
     return factor.level_labels.value(level, level);
@@ -63,21 +63,28 @@ QString levelLabel(const Factor& factor, const QString& level)
 QString listed(const QStringList& names)
 {
     if (names.size() < 2)
-        return names.join(QString());
-    return names.mid(0, names.size() - 1).join(QStringLiteral(", ")) + QStringLiteral(" and ") + names.last();
+        return names.value(0);
+    return Words::tr("%1 and %2").arg(names.mid(0, names.size() - 1).join(QStringLiteral(", ")), names.last());
 }
 
 QString someOf(const QStringList& names, int most)
 {
     if (names.size() <= most)
         return listed(names);
-    return names.mid(0, most).join(QStringLiteral(", "))
-        + Words::tr(" and %1 more").arg(names.size() - qsizetype(most));
+    return Words::tr("%1 and %n more", nullptr, int(names.size()) - most)
+        .arg(names.mid(0, most).join(QStringLiteral(", ")));
+}
+
+QString eitherOf(const QStringList& names)
+{
+    if (names.size() < 2)
+        return names.value(0);
+    return Words::tr("%1 or %2").arg(names.mid(0, names.size() - 1).join(QStringLiteral(", ")), names.last());
 }
 
 QString printsCount(int count)
 {
-    return count == 1 ? Words::tr("1 print") : Words::tr("%1 prints").arg(count);
+    return Words::tr("%n prints", nullptr, count);
 }
 
 QString spokenOutcome(const FactorTable& table)
@@ -99,11 +106,24 @@ QString spokenP(double p)
     return p >= 0.1 ? QString::number(p, 'f', 2) : QString::number(p, 'g', 2);
 }
 
+QString methodLabel(const QString& method)
+{
+    if (method == QLatin1String("fisher"))
+        return Words::tr("Fisher's exact test");
+    if (method == QLatin1String("freeman_halton"))
+        return Words::tr("exact test of a table with several rows (Freeman and Halton)");
+    if (method == QLatin1String("stratified_exact"))
+        return Words::tr("exact test within blocks");
+    if (method == QLatin1String("permutation"))
+        return Words::tr("permutation test");
+    return method;
+}
+
 QString shownBy(const Prepared& prepared, const FactorEvidence& evidence)
 {
     const QString name = quoted(evidence);
     if (prepared.yesNo() && !evidence.levels.empty())
-        return name + QStringLiteral(": ") + levelsAgainstFailing(evidence);
+        return Words::tr("%1: %2").arg(name, levelsAgainstFailing(evidence));
     if (prepared.yesNo() && evidence.median_failed && evidence.median_kept)
         return Words::tr("%1: median %2 in the prints that failed, %3 in those that kept")
             .arg(

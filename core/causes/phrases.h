@@ -21,6 +21,9 @@ namespace washfast::causes {
 /// The first few, and how many more.
 [[nodiscard]] QString someOf(const QStringList& names, int most);
 
+/// "a, b or c".
+[[nodiscard]] QString eitherOf(const QStringList& names);
+
 /// "1 print", "12 prints".
 [[nodiscard]] QString printsCount(int count);
 
@@ -31,6 +34,9 @@ namespace washfast::causes {
 
 /// A p-value as people read it: 0.031, 0.00042, "below 0.0001".
 [[nodiscard]] QString spokenP(double p);
+
+/// The test behind a p-value, from its key in FactorEvidence.
+[[nodiscard]] QString methodLabel(const QString& method);
 
 /// What the prints show for one factor: "“Damp”: 9 of 10 failed with yes, 1 of 10 with no".
 [[nodiscard]] QString shownBy(const Prepared& prepared, const FactorEvidence& evidence);

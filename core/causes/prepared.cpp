@@ -126,16 +126,15 @@ std::optional<double> unknownAgainstOutcome(
 
 QString unknownWarning(const Prepared& prepared, const Factor& factor, const Missing& missing)
 {
-    QString counts;
-    if (prepared.yesNo())
-        counts = Words::tr(": %1 of the %2 prints without it failed, %3 of the %4 with it")
-                     .arg(missing.unknown_failed)
-                     .arg(missing.unknown)
-                     .arg(missing.known_failed)
-                     .arg(missing.known);
-    return Words::tr("Whether %1 was recorded goes with the outcome itself (p %2)%3. The prints without it are not "
-                     "like the others.")
-        .arg(quoted(factor), spokenP(*missing.p), counts);
+    if (!prepared.yesNo())
+        return Words::tr("Whether %1 was recorded goes with the outcome itself (p %2). The prints without it are not "
+                         "like the others.")
+            .arg(quoted(factor), spokenP(*missing.p));
+    return Words::tr("Whether %1 was recorded goes with the outcome itself (p %2): %3 of the %n prints without it "
+                     "failed, %4 of the %5 with it. The prints without it are not like the others.",
+        nullptr, missing.unknown)
+        .arg(quoted(factor), spokenP(*missing.p), QString::number(missing.unknown_failed),
+            QString::number(missing.known_failed), QString::number(missing.known));
 }
 
 void numberTheBlocks(const FactorTable& table, Prepared& prepared)
@@ -152,7 +151,7 @@ void numberTheBlocks(const FactorTable& table, Prepared& prepared)
     prepared.block = numbered(texts, prepared.block_names);
     if (unknown > 0)
         prepared.warnings.append(
-            Words::tr("%1 prints have no block recorded; they are compared among themselves.").arg(unknown));
+            Words::tr("%n prints have no block recorded; they are compared among themselves.", nullptr, unknown));
     if (prepared.block_names.size() < 2)
         prepared.block.clear();
 }
@@ -168,13 +167,13 @@ public:
     }
     void tell(Prepared& prepared) const
     {
-        const auto add = [&](const QStringList& list, const QString& reason) {
+        const auto add = [&](const QStringList& list, const QString& says) {
             if (!list.isEmpty())
-                prepared.warnings.append(Words::tr("Left out, %1: %2.").arg(reason, list.join(QStringLiteral(", "))));
+                prepared.warnings.append(says.arg(list.join(QStringLiteral(", "))));
         };
-        add(never_, Words::tr("not recorded for any print"));
-        add(same_, Words::tr("the same for every print where it was recorded"));
-        add(identifiers_, Words::tr("a different text for every print, which only names it"));
+        add(never_, Words::tr("Left out, not recorded for any print: %1."));
+        add(same_, Words::tr("Left out, the same for every print where it was recorded: %1."));
+        add(identifiers_, Words::tr("Left out, a different text for every print, which only names it: %1."));
         prepared.left_out = names_;
     }
 
@@ -221,10 +220,9 @@ Prepared prepare(const FactorTable& table, const Options& options)
             prepared.failed.push_back(*value != 0.0 ? 1 : 0);
     }
     if (without_outcome > 0)
-        prepared.warnings.append(Words::tr("%1 of %2 prints could not be used: %3 is not known for them.")
-                                     .arg(without_outcome)
-                                     .arg(table.prints.size())
-                                     .arg(spokenOutcome(table)));
+        prepared.warnings.append(Words::tr("%1 of %n prints could not be used: %2 is not known for them.", nullptr,
+            static_cast<int>(table.prints.size()))
+                                     .arg(QString::number(without_outcome), spokenOutcome(table)));
     numberTheBlocks(table, prepared);
 
     SetAside set_aside;

@@ -157,23 +157,26 @@ void compareSeen(const Prepared& prepared, const PublishedSign& sign, SignMatch&
         keys.removeDuplicates();
         for (QString& one : keys)
             one = prepared.table->sign_labels.value(one, one);
-        return keys.join(QStringLiteral(" or "));
+        return eitherOf(keys);
     };
-    const QString whose = prepared.yesNo() ? Words::tr("failed") : Words::tr("worse");
     const double share_failed = match.noted_failed > 0 ? double(match.seen_failed) / match.noted_failed : 0.0;
     const double share_kept = match.noted_kept > 0 ? double(match.seen_kept) / match.noted_kept : 0.0;
     if (match.seen_failed >= fewest_shown && share_failed >= 1.0 / 3.0 && share_failed > share_kept) {
         match.seen_agrees = true;
-        match.seen_says = Words::tr("Noted on %1 of the %2 %3 prints with signs on record: %4, as is published for %5.")
-                              .arg(match.seen_failed)
-                              .arg(match.noted_failed)
-                              .arg(whose, spoken(shown), match.title);
+        match.seen_says = (prepared.yesNo()
+                ? Words::tr("Recorded on %1 of the %n failed prints that have signs: %2, as is published for %3.",
+                    nullptr, match.noted_failed)
+                : Words::tr("Recorded on %1 of the %n worse prints that have signs: %2, as is published for %3.",
+                    nullptr, match.noted_failed))
+                              .arg(QString::number(match.seen_failed), spoken(shown), match.title);
     } else if (match.seen_failed == 0 && match.noted_failed >= fewest_noted) {
         match.seen_agrees = false;
-        match.seen_says
-            = Words::tr("None of the %1 %2 prints with signs on record shows %3, which is published for %4.")
-                  .arg(match.noted_failed)
-                  .arg(whose, spoken(wanted), match.title);
+        match.seen_says = (prepared.yesNo()
+                ? Words::tr("None of the %n failed prints that have signs shows %1, which is published for %2.",
+                    nullptr, match.noted_failed)
+                : Words::tr("None of the %n worse prints that have signs shows %1, which is published for %2.", nullptr,
+                    match.noted_failed))
+                              .arg(spoken(wanted), match.title);
     }
 }
 
@@ -207,11 +210,13 @@ std::optional<SignMatch> matchSign(const FactorTable& table, const FactorEvidenc
     case Tones::Stage::Neither:
         return out;
     }
-    out.says = Words::tr("%1 stands for %2, which shows %3 the rinse; in these prints the blue is missing %4.")
-                   .arg(quoted(evidence), out.title, formation ? Words::tr("before") : Words::tr("after"),
-                       tones.stage == Tones::Stage::Before      ? Words::tr("before it")
-                           : tones.stage == Tones::Stage::After ? Words::tr("after it")
-                                                                : Words::tr("both before and after it"));
+    const QString expected = formation ? Words::tr("%1 stands for %2, which shows before the rinse.")
+                                       : Words::tr("%1 stands for %2, which shows after the rinse.");
+    out.says = expected.arg(quoted(evidence), out.title) + QLatin1Char(' ')
+        + (tones.stage == Tones::Stage::Before ? Words::tr("In these prints the blue is missing before the rinse.")
+                : tones.stage == Tones::Stage::After ? Words::tr("In these prints the blue is missing after the rinse.")
+                                                     : Words::tr("In these prints the blue is missing both before and "
+                                                                 "after the rinse."));
     return out;
 }
 

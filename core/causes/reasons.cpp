@@ -69,16 +69,23 @@ void addUnknown(const Answer& answer, const FactorEvidence& lead, QStringList& a
     for (const Missing& missing : answer.missing) {
         if (missing.name != lead.name)
             continue;
-        QString text = Words::tr("It is not known for %1").arg(printsCount(missing.unknown));
-        if (answer.n_failed)
-            text += Words::tr(", of which %1 failed (of the %2 with it, %3 did)")
-                        .arg(missing.unknown_failed == 0 ? Words::tr("none") : QString::number(missing.unknown_failed))
-                        .arg(missing.known)
-                        .arg(missing.known_failed);
+        const auto known = QString::number(missing.known), known_failed = QString::number(missing.known_failed);
+        QString text;
+        if (!answer.n_failed)
+            text = Words::tr("It is not known for %n prints.", nullptr, missing.unknown);
+        else if (missing.unknown_failed == 0)
+            text = Words::tr("It is not known for %n prints, of which none failed (of the %1 with it, %2 did).",
+                nullptr, missing.unknown)
+                       .arg(known, known_failed);
+        else
+            text = Words::tr("It is not known for %n prints, of which %1 failed (of the %2 with it, %3 did).", nullptr,
+                missing.unknown)
+                       .arg(QString::number(missing.unknown_failed), known, known_failed);
         if (lead.p_if_unknown_against)
-            text += Words::tr("; had all of those spoken against it, p would be %1")
-                        .arg(spokenP(*lead.p_if_unknown_against));
-        against.append(text + QLatin1Char('.'));
+            text += QLatin1Char(' ')
+                + Words::tr("Had all of those spoken against it, p would be %1.")
+                      .arg(spokenP(*lead.p_if_unknown_against));
+        against.append(text);
     }
 }
 
@@ -132,7 +139,8 @@ void addRivalSigns(const Prepared& prepared, const Judgement& judgement, Answer&
         if (!sign || keys.contains(sign->key) || !sign->seen_agrees.value_or(false))
             continue;
         keys.append(sign->key);
-        answer.evidence_against.append(sign->seen_says + Words::tr(" That would be %1.").arg(quoted(one)));
+        answer.evidence_against.append(
+            sign->seen_says + QLatin1Char(' ') + Words::tr("That would be %1.").arg(quoted(one)));
     }
 }
 
@@ -183,28 +191,28 @@ void giveReasons(const Prepared& prepared, const Judgement& judgement, const Opt
 
     answer.evidence_for.append(shownBy(prepared, lead) + QLatin1Char('.'));
     if (judgement.verdict == Verdict::Cause && !answer.prints_for.isEmpty())
-        answer.evidence_for.append(
-            Words::tr("%1 of %2 came out as it says.")
-                .arg(answer.prints_for.size())
-                .arg(printsCount(static_cast<int>(answer.prints_for.size() + answer.prints_against.size()))));
+        answer.evidence_for.append(Words::tr("%1 of %n prints came out as it says.", nullptr,
+            static_cast<int>(answer.prints_for.size() + answer.prints_against.size()))
+                                       .arg(answer.prints_for.size()));
     addRivals(answer.factors, judgement, answer);
     if (!answer.prints_against.isEmpty())
         answer.evidence_against.append(
             Words::tr("These came out the other way: %1.").arg(someOf(answer.prints_against, most_codes)));
     const auto looked_at = answer.prints_for.size() + answer.prints_against.size();
     if (static_cast<double>(answer.prints_against.size()) > much_unexplained * static_cast<double>(looked_at))
-        answer.why += Words::tr(" It leaves %1 of %2 unexplained, so something that was not recorded may be behind "
-                                "both.")
-                          .arg(answer.prints_against.size())
-                          .arg(printsCount(static_cast<int>(looked_at)));
+        answer.why += QLatin1Char(' ')
+            + Words::tr("It leaves %1 of %n prints unexplained, so something that was not recorded may be behind "
+                        "both.",
+                nullptr, static_cast<int>(looked_at))
+                  .arg(answer.prints_against.size());
     addUnknown(answer, lead, answer.evidence_against);
     addSigns(answer, answer.evidence_for, answer.evidence_against);
     if (lead.n_batches > 0)
         answer.evidence_against.append(
-            Words::tr("It was the same within each %1: %2 of them were tried, not %3 (p %4 with the %1 as unit).")
-                .arg(lead.batch_label)
-                .arg(lead.n_batches)
-                .arg(printsCount(lead.n_known), spokenP(*lead.p_batch)));
+            Words::tr(
+                "It was the same within each %1: %2 of them were tried, not %n prints (p %3 with the %1 as unit).",
+                nullptr, lead.n_known)
+                .arg(lead.batch_label, QString::number(lead.n_batches), spokenP(*lead.p_batch)));
     if (judgement.verdict == Verdict::Cause)
         answer.evidence_against.append(
             Words::tr("These prints were not made to test it; what was not recorded may have changed with it."));

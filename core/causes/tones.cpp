@@ -80,15 +80,17 @@ Tones compareTones(const Prepared& prepared)
     out.stage = before ? (after ? Both : Before) : (after ? After : Neither);
     const auto number = [](double value) { return QString::number(value, 'f', 2); };
     const QString what = out.stage == Before
-        ? Words::tr("the blue was missing before the rinse (light, mix, or wetness in the light), not lost in it")
+        ? Words::tr("So the blue was missing before the rinse (light, mix, or wetness in the light), not lost in it.")
         : out.stage == After
-        ? Words::tr("the blue had formed and was lost in the rinse (damp, a skin, too thick a coat, the water)")
-        : out.stage == Both ? Words::tr("blue was missing before the rinse and more was lost in it")
-                            : Words::tr("neither tone differs enough to say where the blue went");
-    out.says = Words::tr("The two tones: %1 formed %2 against %3 and kept %4 of it against %5, so %6.")
-                   .arg(prepared.yesNo() ? Words::tr("the prints that failed") : Words::tr("the worse half"),
-                       number(*out.formed_failed), number(*out.formed_kept), number(*out.share_failed),
-                       number(*out.share_kept), what);
+        ? Words::tr("So the blue had formed and was lost in the rinse (damp, a skin, too thick a coat, the water).")
+        : out.stage == Both ? Words::tr("So blue was missing before the rinse and more was lost in it.")
+                            : Words::tr("So neither tone differs enough to say where the blue went.");
+    const QString figures = prepared.yesNo()
+        ? Words::tr("The two tones: the prints that failed formed %1 against %2 and kept %3 of it against %4.")
+        : Words::tr("The two tones: the worse half formed %1 against %2 and kept %3 of it against %4.");
+    out.says = figures.arg(number(*out.formed_failed), number(*out.formed_kept), number(*out.share_failed),
+                   number(*out.share_kept))
+        + QLatin1Char(' ') + what;
     return out;
 }
 

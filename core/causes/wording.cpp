@@ -12,14 +12,15 @@ namespace {
 
 QString withP(const Prepared& prepared, const FactorEvidence& evidence, int tested)
 {
-    QString text = shownBy(prepared, evidence)
-        + QStringLiteral(" (%1 p %2")
-              .arg(evidence.p_enumerated ? Words::tr("exact") : Words::tr("permutation"), spokenP(*evidence.p_exact));
-    if (tested > 1)
-        text += Words::tr("; %1 after allowing for the %2 factors looked at")
-                    .arg(spokenP(*evidence.p_adjusted))
-                    .arg(tested);
-    return text + QStringLiteral(").");
+    const QString shown = shownBy(prepared, evidence);
+    const QString p = spokenP(*evidence.p_exact);
+    if (tested <= 1)
+        return (evidence.p_enumerated ? Words::tr("%1 (exact p %2).") : Words::tr("%1 (permutation p %2)."))
+            .arg(shown, p);
+    return (evidence.p_enumerated
+            ? Words::tr("%1 (exact p %2; %3 after allowing for the %n factors looked at).", nullptr, tested)
+            : Words::tr("%1 (permutation p %2; %3 after allowing for the %n factors looked at).", nullptr, tested))
+        .arg(shown, p, spokenP(*evidence.p_adjusted));
 }
 
 /// What ties the candidate to each rival that was not told apart, like with like.
@@ -38,24 +39,21 @@ public:
     {
         QStringList said;
         if (!same_.isEmpty())
-            said.append(Words::tr("%1 changed together in all %2")
-                            .arg(someOf(QStringList { name_ } + same_, most), printsCount(least_both_)));
+            said.append(Words::tr("%1 changed together in all %n prints", nullptr, least_both_)
+                            .arg(someOf(QStringList { name_ } + same_, most)));
         if (disagree_.size() == 1)
-            said.append(Words::tr("%1 and %2 disagree in only %3 of %4")
-                            .arg(name_, disagree_[0])
-                            .arg(most_disagree_)
-                            .arg(printsCount(both_)));
+            said.append(Words::tr("%1 and %2 disagree in only %3 of %n prints", nullptr, both_)
+                            .arg(name_, disagree_[0], QString::number(most_disagree_)));
         else if (!disagree_.isEmpty())
-            said.append(Words::tr("%1 disagrees with each of %2 in %3 prints at the most")
-                            .arg(name_, someOf(disagree_, most))
-                            .arg(most_disagree_));
+            said.append(Words::tr("%1 disagrees with each of %2 in %n prints at the most", nullptr, most_disagree_)
+                            .arg(name_, someOf(disagree_, most)));
         if (!exactly_.isEmpty())
             said.append(Words::tr("%1 move exactly together").arg(someOf(QStringList { name_ } + exactly_, most)));
         said += follows_;
         if (!held_.isEmpty())
-            said.append(Words::tr("with %1%2 held equal, %3 stands out too little (p %4)")
-                            .arg(held_.size() > 1 ? Words::tr("one of ") : QString(), someOf(held_, most), name_,
-                                spokenP(smallest_p_)));
+            said.append((held_.size() > 1 ? Words::tr("with one of %1 held equal, %2 stands out too little (p %3)")
+                                          : Words::tr("with %1 held equal, %2 stands out too little (p %3)"))
+                            .arg(someOf(held_, most), name_, spokenP(smallest_p_)));
         return said;
     }
 
@@ -105,8 +103,8 @@ QString causeText(
         said.append(Words::tr("It still stands out with each rival held equal in turn; the closest is %1 (p %2).")
                         .arg(quoted(evidence[closest->column]), spokenP(*closest->p_held_equal)));
     else
-        said.append(Words::tr("None of the other %1 recorded factors that varied moves with it or stands out.")
-                        .arg(first.others));
+        said.append(Words::tr(
+            "None of the other %n recorded factors that varied moves with it or stands out.", nullptr, first.others));
     said.append(Words::tr("These prints were not made to test it: a pair made on purpose, with and without, "
                           "would settle it."));
     return said.join(QLatin1Char(' '));
@@ -150,7 +148,7 @@ QString missingText(const MoreNeeded& more)
         return Words::tr("These prints would most likely have shown %1, so the cause, if there is one, may be "
                          "weaker or something that was not recorded.")
             .arg(more.assumed);
-    return Words::tr("About %1 more would be needed to show %2.").arg(printsCount(*more.prints), more.assumed);
+    return Words::tr("About %n more prints would be needed to show %1.", nullptr, *more.prints).arg(more.assumed);
 }
 
 QString notEnoughText(const Prepared& prepared, const std::vector<FactorEvidence>& evidence, const Judgement& judgement,
@@ -160,11 +158,12 @@ QString notEnoughText(const Prepared& prepared, const std::vector<FactorEvidence
         return Words::tr("No print has %1 recorded, so there is nothing to compare.")
             .arg(spokenOutcome(*prepared.table));
     if (prepared.yesNo() && (prepared.nFailed() == 0 || prepared.nFailed() == prepared.n()))
-        return Words::tr("All %1 %2, so there is nothing to compare them with.")
-            .arg(printsCount(prepared.n()), prepared.nFailed() == 0 ? Words::tr("kept") : Words::tr("failed"));
+        return prepared.nFailed() == 0
+            ? Words::tr("All %n prints kept, so there is nothing to compare them with.", nullptr, prepared.n())
+            : Words::tr("All %n prints failed, so there is nothing to compare them with.", nullptr, prepared.n());
     if (!judgement.lead)
-        return Words::tr("No recorded factor varied between these %1, so none can be compared.")
-            .arg(printsCount(prepared.n()));
+        return Words::tr(
+            "No recorded factor varied between these %n prints, so none can be compared.", nullptr, prepared.n());
     const FactorEvidence& lead = evidence[*judgement.lead];
     QStringList said;
     if (judgement.lone) {
@@ -176,15 +175,16 @@ QString notEnoughText(const Prepared& prepared, const std::vector<FactorEvidence
     if (judgement.too_few) {
         said.append(withP(prepared, lead, tested));
         const int side = smallerSide(prepared, lead, *judgement.lead);
-        said.append(Words::tr("That rests on %1 on one side, and a cause needs at least %2 on each: about %3 more.")
-                        .arg(printsCount(side))
+        said.append(Words::tr("That rests on %n prints on one side, and a cause needs at least %1 on each: about %2 "
+                              "more.",
+            nullptr, side)
                         .arg(fewest_on_a_side)
                         .arg(fewest_on_a_side - side));
         return said.join(QLatin1Char(' '));
     }
     said.append(
-        Words::tr("No factor stands out clearly enough from chance in these %1.").arg(printsCount(prepared.n())));
-    said.append(Words::tr("The nearest: ") + withP(prepared, lead, tested));
+        Words::tr("No factor stands out clearly enough from chance in these %n prints.", nullptr, prepared.n()));
+    said.append(Words::tr("The nearest: %1").arg(withP(prepared, lead, tested)));
     said.append(missingText(more));
     return said.join(QLatin1Char(' '));
 }

@@ -129,9 +129,9 @@ QString Fitting::whyNotLogistic(const HeldFit& best) const
     const auto means = steps(out_.used);
     if (int(means.size()) < freeCount() + 1 || (freeCount() == curveParameters && int(means.size()) < fewestSteps))
         return Words::tr(
-            "%1 steps are too few for an S-shaped curve; with its slope fixed from earlier wedges fewer are "
-            "enough.")
-            .arg(means.size());
+            "%n steps are too few for an S-shaped curve; with its slope fixed from earlier wedges fewer are "
+            "enough.",
+            nullptr, int(means.size()));
     if (!best.ok)
         return Words::tr("No S-shaped curve fits these steps.");
     const double middle = best.parameters[Midpoint];
@@ -251,7 +251,7 @@ void Fitting::findTargets(const HeldFit* best)
 void Fitting::takeMonotone(const QString& why)
 {
     out_.model = CurveModel::Monotone;
-    out_.warnings << why + Words::tr(" A rising curve through the steps is used, inside them only.");
+    out_.warnings << why + QLatin1Char(' ') + Words::tr("A rising curve through the steps is used, inside them only.");
     const auto means = steps(out_.used);
     std::vector<double> x, y, w;
     for (const auto& step : means) {
@@ -297,9 +297,8 @@ Result<CurveFit> Fitting::run()
         return refuse(QT_TRANSLATE_NOOP("Density", "A curve needs at least two different exposures."));
     leaveOutTurningBack();
     if (!out_.left_out.empty())
-        out_.warnings << Words::tr("The density falls again in the deepest %1 (reversal); they were left out.")
-                             .arg(out_.left_out.size() == 1 ? Words::tr("step")
-                                                            : Words::tr("%1 steps").arg(out_.left_out.size()));
+        out_.warnings << Words::tr("The density falls again in the deepest %n steps (reversal); they were left out.",
+            nullptr, int(out_.left_out.size()));
     const auto means = steps(out_.used);
     if (means.size() < 2 || !(means.back().density > means.front().density))
         return refuse(QT_TRANSLATE_NOOP("Density", "The density does not rise with the exposure."));

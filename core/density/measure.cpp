@@ -264,7 +264,7 @@ void Measuring::read()
         if (region.pixels == 0)
             warn(Words::tr("The region %1 holds no pixel of the photo.").arg(region.name));
         else if (region.pixels < fewPixels)
-            warn(Words::tr("The region %1 has %2 pixels only.").arg(region.name).arg(region.pixels));
+            warn(Words::tr("The region %1 has %n pixels only.", nullptr, int(region.pixels)).arg(region.name));
         if (region.clipped_share > clippedWorthSaying && !reference)
             warn(Words::tr("%1 % of the region %2 is clipped.")
                      .arg(100 * region.clipped_share, 0, 'f', 0)

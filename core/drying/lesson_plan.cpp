@@ -183,13 +183,12 @@ private:
     {
         switch (station) {
         case Station::Coat:
-            return Words::tr("%1 sheets, %2 coated at a time.").arg(in_.sheets).arg(in_.coaters);
+            return Words::tr("%n sheets, %1 coated at a time.", nullptr, in_.sheets).arg(in_.coaters);
         case Station::Dry:
             return Words::tr("%1 for a sheet; %2").arg(minutesText(course.dry_before_light_min), rateSentence());
         case Station::Expose:
-            return Words::tr("Until %1 J/cm², %2 sheets at a time.")
-                .arg(figure(in_.dose_goal_j_cm2, 1))
-                .arg(in_.frames);
+            return Words::tr("Until %1 J/cm², %n sheets at a time.", nullptr, in_.frames)
+                .arg(figure(in_.dose_goal_j_cm2, 1));
         case Station::Hold:
             return course.dry_before_rinse_min.high > 0 ? Words::tr("Drying on until it may be rinsed.")
                                                         : Words::tr("In the dark before the rinse.");

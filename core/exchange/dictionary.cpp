@@ -40,7 +40,7 @@ DictionaryEntry dictionaryEntry(const Field& field)
     entry.key = field.key;
     entry.label = field.label;
     entry.unit = field.unit;
-    entry.kind = kindKey(field.kind);
+    entry.kind = kindLabel(field.kind);
     entry.station = stationLabel(field.station);
     entry.of = entityLabel(field.entity);
     QStringList choices;
@@ -51,7 +51,7 @@ DictionaryEntry dictionaryEntry(const Field& field)
     entry.high = field.high;
     entry.description = field.description;
     if (!field.derivation) {
-        entry.evidence = evidenceKey(field.nature);
+        entry.evidence = evidenceLabel(field.nature);
         return entry;
     }
     entry.evidence = Words::tr("that of its weakest input");

@@ -16,6 +16,7 @@ Result<QByteArray> describe(const ExportSelection& selection, const QString& pat
 {
     CsvwTable table;
     table.url = QFileInfo(path).fileName();
+    table.language = Words::language();
     table.title = selection.term.isEmpty() ? Words::tr("Prints") : Words::tr("Prints of %1").arg(selection.term);
     table.description = Words::tr(
         "Blue prints with iron salts (cyanotypes), one row a print. An empty cell was not recorded. Makers and groups "

@@ -226,7 +226,7 @@ void addDictionary(Workbook& book, const ExportSelection& selection)
     rest(Entity::Mix, selection.mixes);
     rest(Entity::Reading, selection.readings);
     const auto evidence = notMeasuredColumn();
-    sheet.addRow({ textCell(evidence.name), {}, {}, textCell(kindKey(Kind::Text)), {}, {}, {}, {}, {}, {}, {},
+    sheet.addRow({ textCell(evidence.name), {}, {}, textCell(kindLabel(Kind::Text)), {}, {}, {}, {}, {}, {}, {},
         textCell(evidence.description) });
 }
 

@@ -103,9 +103,9 @@ Result<ImportReport> applyImport(
     report.already_there = preview.count(ImportRow::State::AlreadyThere);
     if (report.refused > 0 && !keep_good)
         return Error { Trouble::BadInput,
-            Words::tr("Nothing was imported, because %1 of %2 rows cannot be taken as they are.")
-                .arg(report.refused)
-                .arg(preview.rows.size()),
+            Words::tr("Nothing was imported, because %1 of %n rows cannot be taken as they are.", nullptr,
+                int(preview.rows.size()))
+                .arg(report.refused),
             {} };
     const int good = preview.count(ImportRow::State::New);
     if (good == 0)

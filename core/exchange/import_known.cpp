@@ -79,7 +79,7 @@ std::optional<KnownPrints::Difference> KnownPrints::difference(
         if (says_how && held.evidence != known.evidence)
             return Difference { index,
                 Words::tr("The print %1 is in the notebook with this as %2; here it is %3.")
-                    .arg(code, evidenceKey(held.evidence), evidenceKey(known.evidence)) };
+                    .arg(code, evidenceLabel(held.evidence), evidenceLabel(known.evidence)) };
     }
     return std::nullopt;
 }

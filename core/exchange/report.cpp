@@ -109,9 +109,9 @@ private:
         heading(QT_TRANSLATE_NOOP("Exchange", "What was made"));
         const auto all = prints_.tally();
         add(ReportPart::Kind::Text,
-            Words::tr("Of %1 prints %2 kept, %3 failed, and of %4 no outcome was recorded. A print has failed when any "
-                      "outcome but “kept” was noted.")
-                .arg(all.prints)
+            Words::tr("Of %n prints %1 kept, %2 failed, and of %3 no outcome was recorded. A print has failed when any "
+                      "outcome but “kept” was recorded.",
+                nullptr, all.prints)
                 .arg(all.kept)
                 .arg(all.failed)
                 .arg(all.notJudged()));
@@ -188,10 +188,11 @@ private:
             if (x && y)
                 dose.points.push_back({ *x, *y, prints_.mark(print) });
         }
-        strip.says = Words::tr("%1 prints have both tones; the line in each session is its median, which the table of "
-                               "sessions gives.")
-                         .arg(strip.points.size());
-        dose.says = Words::tr("%1 prints have a dose and a net density; the tables give them.").arg(dose.points.size());
+        strip.says = Words::tr("%n prints have both tones; the line in each session is its median, which the table of "
+                               "sessions gives.",
+            nullptr, int(strip.points.size()));
+        dose.says = Words::tr(
+            "%n prints have a dose and a net density; the tables give them.", nullptr, int(dose.points.size()));
         if (strip.points.empty() && dose.points.empty())
             return;
         heading(QT_TRANSLATE_NOOP("Exchange", "At a glance"));

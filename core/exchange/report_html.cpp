@@ -1,5 +1,7 @@
 #include "core/exchange/report_html.h"
 
+#include "core/exchange/words.h"
+
 namespace washfast::exchange {
 
 namespace {
@@ -49,7 +51,7 @@ public:
     {
         to_.writeDTD(QStringLiteral("<!DOCTYPE html>"));
         start("html");
-        to_.writeAttribute(QStringLiteral("lang"), QStringLiteral("en"));
+        to_.writeAttribute(QStringLiteral("lang"), Words::language());
         start("head");
         to_.writeEmptyElement(QStringLiteral("meta"));
         to_.writeAttribute(QStringLiteral("charset"), QStringLiteral("utf-8"));

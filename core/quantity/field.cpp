@@ -51,6 +51,27 @@ QString kindKey(Kind kind)
     return {};
 }
 
+QString kindLabel(Kind kind)
+{
+    switch (kind) {
+    case Kind::Number:
+        return QuantityWords::tr("number");
+    case Kind::Choice:
+        return QuantityWords::tr("choice");
+    case Kind::ChoiceSet:
+        return QuantityWords::tr("several choices");
+    case Kind::YesNo:
+        return QuantityWords::tr("yes/no");
+    case Kind::Time:
+        return QuantityWords::tr("time");
+    case Kind::Text:
+        return QuantityWords::tr("text");
+    case Kind::Link:
+        return QuantityWords::tr("link");
+    }
+    return {};
+}
+
 QString stationKey(Station station)
 {
     switch (station) {

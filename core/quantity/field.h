@@ -17,6 +17,7 @@ namespace washfast {
 
 enum class Kind : quint8 { Number, Choice, ChoiceSet, YesNo, Time, Text, Link };
 [[nodiscard]] QString kindKey(Kind kind);
+[[nodiscard]] QString kindLabel(Kind kind);
 
 /// The six steps that a sheet passes; About holds what belongs to none of them.
 enum class Station : quint8 { About, Coat, Dry, Expose, Hold, Rinse, Read };

@@ -1,5 +1,7 @@
 #include "core/quantity/value.h"
 
+#include "core/quantity/words.h"
+
 namespace washfast {
 
 QString evidenceKey(Evidence evidence)
@@ -11,6 +13,19 @@ QString evidenceKey(Evidence evidence)
         return QStringLiteral("estimated");
     case Evidence::Assumed:
         return QStringLiteral("assumed");
+    }
+    return {};
+}
+
+QString evidenceLabel(Evidence evidence)
+{
+    switch (evidence) {
+    case Evidence::Measured:
+        return QuantityWords::tr("measured");
+    case Evidence::Estimated:
+        return QuantityWords::tr("estimated");
+    case Evidence::Assumed:
+        return QuantityWords::tr("assumed");
     }
     return {};
 }

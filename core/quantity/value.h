@@ -18,6 +18,7 @@ enum class Evidence : quint8 { Measured, Estimated, Assumed };
     return a < b ? b : a;
 }
 [[nodiscard]] QString evidenceKey(Evidence evidence); // measured, estimated, assumed
+[[nodiscard]] QString evidenceLabel(Evidence evidence);
 [[nodiscard]] std::optional<Evidence> evidenceFromKey(QStringView key);
 
 /// The row that another row points at; the field says in which table.

@@ -97,8 +97,8 @@ Outcome RowMerger::tellKept(Entity entity, const MergeRow& our_row, bool removed
     difference.record = *record;
     difference.ours = removed_here;
     difference.theirs = !removed_here;
-    difference.ours_text = removed_here ? QStringLiteral("yes") : QStringLiteral("no");
-    difference.theirs_text = removed_here ? QStringLiteral("no") : QStringLiteral("yes");
+    difference.ours_text = removed_here ? Words::tr("yes") : Words::tr("no");
+    difference.theirs_text = removed_here ? Words::tr("no") : Words::tr("yes");
     report_.differences.push_back(std::move(difference));
     if (!removed_here)
         note_.unsettled.emplace(our_row.uuid, removedColumn);

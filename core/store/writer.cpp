@@ -116,8 +116,8 @@ Outcome Writer::fits(const Field& field, const Known& known) const
     }
     if (good)
         return Done {};
-    return Error { Trouble::BadInput, Words::tr("This value does not fit: a %1 is wanted.").arg(kindKey(field.kind)),
-        field.label };
+    return Error { Trouble::BadInput,
+        Words::tr("This value does not fit; the field takes: %1.").arg(kindLabel(field.kind)), field.label };
 }
 
 Error Writer::explain(const Error& error, Entity entity, const std::vector<FieldValue>& values) const

@@ -213,9 +213,11 @@ private:
         QStringList keys;
         for (size_t i = 0; i < fits.size() && i < shown; ++i)
             keys << fields[size_t(fits[i])].key;
-        const auto says = fits.size() > shown ? TrialWords::tr("“%1” is the beginning of %2 fields: %3 and more.")
-                                              : TrialWords::tr("“%1” is the beginning of %2 fields: %3.");
-        fail(name, says.arg(name.text, QString::number(fits.size()), keys.join(QStringLiteral(", "))));
+        const int all = int(fits.size());
+        const auto says = fits.size() > shown
+            ? TrialWords::tr("“%1” is the beginning of %n fields: %2 and more.", nullptr, all)
+            : TrialWords::tr("“%1” is the beginning of %n fields: %2.", nullptr, all);
+        fail(name, says.arg(name.text, keys.join(QStringLiteral(", "))));
     }
 
     /// The value after an operator or `to`, with a clock time behind a day and a unit behind a number.

@@ -123,8 +123,8 @@ TEST_F(FromNotebook, WhatCannotBeUsedIsSaid)
     EXPECT_EQ(refuses(about("coat_tool")), "coat_tool is neither a yes/no nor a number, so it cannot be the outcome.");
     EXPECT_EQ(refuses(about("kept")), "The outcome kept is not known for any of these prints.");
     EXPECT_EQ(refuses(about("is_ran_off", { QStringLiteral("nosuch") })), "There is no field nosuch for a factor.");
-    EXPECT_EQ(
-        refuses(about("is_ran_off", { QStringLiteral("coat_start") })), "coat_start cannot be a factor: it is a time.");
+    EXPECT_EQ(refuses(about("is_ran_off", { QStringLiteral("coat_start") })),
+        "coat_start cannot be a factor: its kind is “time”.");
     EXPECT_EQ(refuses(about("coat_passes", { QStringLiteral("coat_passes") })),
         "coat_passes cannot be the outcome and a factor.");
     auto none = about("is_ran_off");

@@ -168,8 +168,9 @@ public:
         return language;
     }
 
-    /// Texts of the program that were asked for since the last time and are in no translation: "Context: text".
-    [[nodiscard]] QStringList takeMissing() { return last_.take(); }
+    /// Texts of the program that were asked for since the last time and are in no translation: "Context: text", a line
+    /// each.
+    [[nodiscard]] std::string takeMissing() { return last_.take().join(QLatin1Char('\n')).toStdString(); }
     [[nodiscard]] const std::vector<Text>& texts() const { return texts_; }
 
 private:
@@ -217,9 +218,3 @@ private:
 };
 
 } // namespace washfast::i18n
-
-/// Readable in the output of a failing test.
-inline void PrintTo(const QString& text, std::ostream* out)
-{
-    *out << '"' << text.toStdString() << '"';
-}

@@ -35,7 +35,14 @@ namespace washfast::i18n {
 /// Words that are no text of the program: what the notebook holds, keys of the catalogue, units, and a short list.
 class DataWords {
 public:
-    DataWords(const Notebook& notebook, const Catalogue& catalogue)
+    explicit DataWords(const QStringList& texts = {})
+    {
+        for (const auto& text : texts)
+            add(text);
+    }
+    DataWords(const Notebook& notebook, const Catalogue& catalogue) { add(notebook, catalogue); }
+
+    void add(const Notebook& notebook, const Catalogue& catalogue)
     {
         for (const auto entity : allEntities()) {
             const auto& table = notebook.table(entity);
@@ -43,18 +50,15 @@ public:
             for (int row = 0; row < table.rows(); ++row)
                 for (const auto& field : columns)
                     if (field.kind == Kind::Text)
-                        if (const auto text = table.get(row, field.ordinal).text())
+                        if (const auto text = table.at(row, field.ordinal).text())
                             add(*text);
             for (const auto& field : columns)
                 add(field.unit);
         }
-        for (const auto& field : catalogue.printFields())
+        for (const auto& field : catalogue.printFields()) {
             add(field.unit);
-    }
-    explicit DataWords(const QStringList& texts = {})
-    {
-        for (const auto& text : texts)
-            add(text);
+            add(field.key); // as filters name it
+        }
     }
 
     void add(const QString& text)
@@ -96,7 +100,7 @@ public:
         for (auto* action : top.findChildren<QAction*>())
             readAction(*action, *top.metaObject());
         for (auto* model : top.findChildren<QAbstractItemModel*>())
-            readModel(*model, model->metaObject()->className());
+            readModel(*model, QString::fromLatin1(model->metaObject()->className()));
         readPainted(top);
     }
     void readPainted(QWidget& top)
@@ -154,15 +158,16 @@ public:
     }
 
     [[nodiscard]] int count() const { return texts_; }
-    /// "where: text" of every text with a word in ASCII letters that is no data.
-    [[nodiscard]] std::vector<std::string> leftIn(const DataWords& data) const
+    /// "where: text", a line each, of every text with a word in ASCII letters that is no data.
+    [[nodiscard]] std::string leftIn(const DataWords& data) const
     {
-        std::vector<std::string> left;
+        std::string left;
         for (const auto& [where, text] : seen_)
             for (const auto& word : DataWords::wordsOf(withoutPatterns(text)))
                 if (!data.has(word)) {
-                    left.push_back((where + QStringLiteral(": ") + text.simplified()).toStdString() + "  <<"
-                        + word.toStdString() + ">>");
+                    left += (where + QStringLiteral(": ") + text.simplified() + QStringLiteral("  <<") + word
+                        + QStringLiteral(">>\n"))
+                                .toStdString();
                     break;
                 }
         return left;

@@ -1,4 +1,6 @@
-// Runs the tests of a room with widgets, on the offscreen platform.
+// Runs the tests of a room with widgets, on the offscreen platform and with the English plurals.
+#include "app/translations.h"
+
 #include <QApplication>
 #include <QLocale>
 #include <QStyleFactory>
@@ -12,5 +14,6 @@ int main(int argc, char** argv)
     QLocale::setDefault(QLocale::c());
     QApplication application(argc, argv);
     QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    washfast::installTranslations(application);
     return RUN_ALL_TESTS();
 }

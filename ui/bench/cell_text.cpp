@@ -204,9 +204,9 @@ QString stateSentence(const CellState& state, Station station, const Catalogue& 
     if (station == Station::Expose && state.count > 1)
         parts << BenchWords::tr("%n exposures", nullptr, state.count);
     if (station == Station::Rinse && state.count > 0)
-        parts << (state.count == 1 ? BenchWords::tr("1 bath") : BenchWords::tr("%n baths", nullptr, state.count));
+        parts << BenchWords::tr("%n baths", nullptr, state.count);
     if (station == Station::Read && state.count > 0)
-        parts << (state.count == 1 ? BenchWords::tr("1 reading") : BenchWords::tr("%n readings", nullptr, state.count));
+        parts << BenchWords::tr("%n readings", nullptr, state.count);
     if (state.failed)
         parts << BenchWords::tr("failed");
     if (const auto* field = figureField(state, catalogue)) {

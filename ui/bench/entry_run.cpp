@@ -52,13 +52,13 @@ QString phraseOf(const Catalogue& catalogue, const Entry& entry, int n)
 {
     switch (entry.kind) {
     case Entry::Kind::Weighing:
-        return (n == 1 ? BenchWords::tr("1 mass, %1") : BenchWords::tr("%n masses, %1", nullptr, n))
+        return BenchWords::tr("%n masses, %1", nullptr, n)
             .arg(catalogue.columnField(Entity::Weighing, u"weigh_state").choiceLabel(entry.weigh_state));
     case Entry::Kind::Reading: {
         const auto when = catalogue.columnField(Entity::Reading, u"reading_when").choiceLabel(entry.when);
         if (entry.where == QLatin1String("deepest"))
-            return (n == 1 ? BenchWords::tr("1 reading, %1") : BenchWords::tr("%n readings, %1", nullptr, n)).arg(when);
-        return (n == 1 ? BenchWords::tr("1 reading, %1, %2") : BenchWords::tr("%n readings, %1, %2", nullptr, n))
+            return BenchWords::tr("%n readings, %1", nullptr, n).arg(when);
+        return BenchWords::tr("%n readings, %1, %2", nullptr, n)
             .arg(when, catalogue.columnField(Entity::Reading, u"reading_where").choiceLabel(entry.where));
     }
     case Entry::Kind::Light:

@@ -485,8 +485,7 @@ void EntryStrip::finish()
                        : tr("Entered: %1.").arg(runLabel(desk_.catalogue(), entered, model_.code(all.front().print))));
     }
     if (kept_ > 0)
-        said << (kept_ == 1 ? tr("1 value that had been recorded before was kept.")
-                            : tr("%n values that had been recorded before were kept.", nullptr, kept_));
+        said << tr("%n values that had been recorded before were kept.", nullptr, kept_);
     if (!said.isEmpty())
         Q_EMIT say(said.join(QLatin1Char(' ')));
     endRun();

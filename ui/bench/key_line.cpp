@@ -17,68 +17,68 @@ constexpr double afterHint = 16;
 std::vector<KeyHint> keyHints(Station station, const CellState& state, bool writable)
 {
     std::vector<KeyHint> hints;
-    const auto add = [&](const char* key, const QString& does) { hints.push_back({ QString::fromUtf8(key), does }); };
+    const auto add = [&](const QString& key, const QString& does) { hints.push_back({ key, does }); };
     if (!writable) {
-        add("Enter", BenchWords::tr("look into the form"));
-        add("Ctrl+Enter", BenchWords::tr("the print's page"));
-        add("←→↑↓", BenchWords::tr("move"));
+        add(BenchWords::tr("Enter"), BenchWords::tr("look into the form"));
+        add(BenchWords::tr("Ctrl+Enter"), BenchWords::tr("the print's page"));
+        add(QStringLiteral("←→↑↓"), BenchWords::tr("move"));
         return hints;
     }
     switch (pressOn(state, station)) {
     case Press::Start:
-        add("Space", BenchWords::tr("start"));
+        add(BenchWords::tr("Space"), BenchWords::tr("start"));
         break;
     case Press::End:
-        add("Space", BenchWords::tr("end"));
+        add(BenchWords::tr("Space"), BenchWords::tr("end"));
         break;
     case Press::Again:
-        add("Space", BenchWords::tr("a further exposure"));
+        add(BenchWords::tr("Space"), BenchWords::tr("a further exposure"));
         break;
     case Press::Nothing:
         break;
     }
     if (station == Station::Read)
-        add("0–9", BenchWords::tr("type a density"));
+        add(QStringLiteral("0–9"), BenchWords::tr("type a density"));
     else if (station == Station::Dry || station == Station::Expose || station == Station::Hold)
-        add("1–5", BenchWords::tr("touch, wet to crisp"));
+        add(QStringLiteral("1–5"), BenchWords::tr("touch, wet to crisp"));
     if (station == Station::Coat || station == Station::Dry || station == Station::Hold)
-        add("W", BenchWords::tr("weigh"));
+        add(QStringLiteral("W"), BenchWords::tr("weigh"));
     if (station == Station::Expose)
-        add("L", BenchWords::tr("light reading"));
+        add(QStringLiteral("L"), BenchWords::tr("light reading"));
     if (station == Station::About) {
-        add("N", BenchWords::tr("new print"));
-        add("Ctrl+Shift+N", BenchWords::tr("several prints"));
-        add("Delete", BenchWords::tr("remove"));
+        add(QStringLiteral("N"), BenchWords::tr("new print"));
+        add(BenchWords::tr("Ctrl+Shift+N"), BenchWords::tr("several prints"));
+        add(BenchWords::tr("Delete"), BenchWords::tr("remove"));
     } else {
-        add("A", BenchWords::tr("choose all like this"));
+        add(QStringLiteral("A"), BenchWords::tr("choose all like this"));
     }
-    add("Enter", BenchWords::tr("form"));
-    add("R", BenchWords::tr("row by row"));
-    add("Ctrl+Z", BenchWords::tr("undo"));
-    add("Shift+↑↓", BenchWords::tr("choose several"));
-    add("Ctrl+Enter", BenchWords::tr("the print's page"));
+    add(BenchWords::tr("Enter"), BenchWords::tr("form"));
+    add(QStringLiteral("R"), BenchWords::tr("row by row"));
+    add(BenchWords::tr("Ctrl+Z"), BenchWords::tr("undo"));
+    add(BenchWords::tr("Shift+↑↓"), BenchWords::tr("choose several"));
+    add(BenchWords::tr("Ctrl+Enter"), BenchWords::tr("the print's page"));
     if (station != Station::About)
-        add("N", BenchWords::tr("new print"));
+        add(QStringLiteral("N"), BenchWords::tr("new print"));
     return hints;
 }
 
 std::vector<KeyHint> entryHints(bool many)
 {
-    std::vector<KeyHint> hints { { QStringLiteral("Enter"),
+    std::vector<KeyHint> hints { { BenchWords::tr("Enter"),
         many ? BenchWords::tr("take it, next print") : BenchWords::tr("take it") } };
     if (many) {
         hints.push_back({ QStringLiteral("↑↓"), BenchWords::tr("another print") });
-        hints.push_back({ QStringLiteral("Ctrl+Z"), BenchWords::tr("undo the last") });
+        hints.push_back({ BenchWords::tr("Ctrl+Z"), BenchWords::tr("undo the last") });
     }
-    hints.push_back({ QStringLiteral("Esc"), BenchWords::tr("back to the table") });
+    hints.push_back({ BenchWords::tr("Esc"), BenchWords::tr("back to the table") });
     return hints;
 }
 
 std::vector<KeyHint> formHints()
 {
-    return { { QStringLiteral("Enter"), BenchWords::tr("take it, next field") },
-        { QStringLiteral("Tab"), BenchWords::tr("next field") },
-        { QStringLiteral("Esc"), BenchWords::tr("back to the table") } };
+    return { { BenchWords::tr("Enter"), BenchWords::tr("take it, next field") },
+        { BenchWords::tr("Tab"), BenchWords::tr("next field") },
+        { BenchWords::tr("Esc"), BenchWords::tr("back to the table") } };
 }
 
 QString hintsText(const std::vector<KeyHint>& hints)

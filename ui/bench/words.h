@@ -11,7 +11,7 @@ struct BenchWords {
 
 public:
     /// "1 print", "12 prints".
-    [[nodiscard]] static QString prints(int n) { return n == 1 ? tr("1 print") : tr("%n prints", nullptr, n); }
+    [[nodiscard]] static QString prints(int n) { return tr("%n prints", nullptr, n); }
 };
 
 } // namespace washfast::ui

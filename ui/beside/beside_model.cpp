@@ -94,7 +94,7 @@ QVariant BesideModel::data(const QModelIndex& index, int role) const
         return known.has() ? displayText(field, known, QLocale()) : QStringLiteral("–");
     case Qt::ToolTipRole:
         return known.has()
-            ? tr("%1: %2 (%3)").arg(field.label, displayText(field, known, QLocale()), evidenceKey(known.evidence))
+            ? tr("%1: %2 (%3)").arg(field.label, displayText(field, known, QLocale()), evidenceLabel(known.evidence))
             : tr("%1: not recorded").arg(field.label);
     case Qt::TextAlignmentRole:
         return QVariant::fromValue(

@@ -1,5 +1,6 @@
 #include "ui/causes/factor_model.h"
 
+#include "core/causes/phrases.h"
 #include "ui/common/theme.h"
 
 #include <QFont>
@@ -13,19 +14,6 @@ namespace {
 QString number(double value)
 {
     return QLocale().toString(value, 'g', 3);
-}
-
-QString methodText(const QString& method)
-{
-    if (method == QLatin1String("fisher"))
-        return FactorModel::tr("Fisher's exact test");
-    if (method == QLatin1String("freeman_halton"))
-        return FactorModel::tr("exact test of a table with several rows (Freeman and Halton)");
-    if (method == QLatin1String("stratified_exact"))
-        return FactorModel::tr("exact test within blocks");
-    if (method == QLatin1String("permutation"))
-        return FactorModel::tr("permutation test");
-    return method;
 }
 
 } // namespace
@@ -99,9 +87,9 @@ QString FactorModel::text(const causes::FactorEvidence& factor, Column column) c
     case MovesWith: {
         QStringList names;
         for (const auto& other : factor.moves_with)
-            names << labelOf(other.name)
-                    + (other.prints_that_disagree ? tr(" (%n disagree)", nullptr, *other.prints_that_disagree)
-                                                  : QString());
+            names << (other.prints_that_disagree
+                    ? tr("%1 (%n disagree)", nullptr, *other.prints_that_disagree).arg(labelOf(other.name))
+                    : labelOf(other.name));
         return names.join(QStringLiteral(", "));
     }
     case columns:
@@ -169,9 +157,8 @@ QString FactorModel::about(int row) const
                 : tr("%1: %2 failed, %3 kept").arg(name).arg(level.failed).arg(level.kept));
     }
     if (factor.p_exact)
-        lines << tr("p = %1 by %2%3.")
-                     .arg(pText(*factor.p_exact), methodText(factor.p_method),
-                         factor.p_enumerated ? QString() : tr(", by drawing"));
+        lines << (factor.p_enumerated ? tr("p = %1 by %2.") : tr("p = %1 by %2, by drawing."))
+                     .arg(pText(*factor.p_exact), causes::methodLabel(factor.p_method));
     if (factor.p_held_equal)
         lines << tr("With its rivals held equal: p = %1.").arg(pText(*factor.p_held_equal));
     return lines.join(QLatin1Char('\n'));

@@ -165,11 +165,10 @@ ToneColour toneColour(const std::optional<LabD50>& lab, const std::optional<doub
         bool outside = false;
         ToneColour tone;
         tone.colour = labD50ToSrgb(lab->l, lab->a, lab->b, &outside);
-        tone.says = Tr::tr("measured: L* %1, a* %2, b* %3")
+        tone.says = (outside ? Tr::tr("measured: L* %1, a* %2, b* %3 (more vivid than a screen can show)")
+                             : Tr::tr("measured: L* %1, a* %2, b* %3"))
                         .arg(locale.toString(lab->l, 'f', 0), locale.toString(lab->a, 'f', 0),
                             locale.toString(lab->b, 'f', 0));
-        if (outside)
-            tone.says += Tr::tr(" (more vivid than a screen can show)");
         return tone;
     }
     if (redDensity && std::isfinite(*redDensity)) {

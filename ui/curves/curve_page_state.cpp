@@ -61,7 +61,7 @@ CurvePageState::CurvePageState(const PrintReader& reader, const CurveAsk& ask)
             chosen.push_back(print);
     if (const auto found = int(chosen.size()); found > mostPrints) {
         chosen.erase(chosen.begin(), chosen.end() - mostPrints);
-        first_ << Words::tr("Of %1 prints the latest %2 were taken.").arg(found).arg(mostPrints);
+        first_ << Words::tr("Of %n prints the latest %1 were taken.", nullptr, found).arg(mostPrints);
     }
     if (!chooseReadings(notebook, chosen)) {
         compose();

@@ -285,8 +285,8 @@ void CurvesView::showAgain()
     auto prints = plottedPrints(desk.columns(), chosen, kept_filter_, outcome_->currentData().toString());
     const int shown = int(prints.rows.size());
     counts_->setText(desk.complete()
-            ? tr("%1 of %2 prints; %3 lack a value").arg(shown).arg(prints.considered).arg(prints.lacking)
-            : tr("%1 prints of the running session; the rest is being read").arg(shown));
+            ? tr("%1 of %n prints; without a value: %2", nullptr, int(prints.considered)).arg(shown).arg(prints.lacking)
+            : tr("%n prints of the running session; the rest is being read", nullptr, shown));
     if (shown == 0) {
         const bool any = desk.notebook().prints().rows() > 0;
         empty_->setContent(tr("No print can be drawn"),

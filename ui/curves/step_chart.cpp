@@ -89,7 +89,7 @@ void paintChart(QPainter& painter, const StepChart& chart)
     painter.setPen(Qt::black);
     painter.setFont(sheets::pageFont(5.5, true));
     painter.drawText(QRectF(mm(margin_mm), mm(18), mm(width), mm(9)), Qt::AlignLeft | Qt::AlignVCenter,
-        Words::tr("Step chart for film, %1 steps").arg(chart.steps));
+        Words::tr("Step chart for film, %n steps", nullptr, int(chart.steps)));
     painter.setFont(sheets::pageFont(3.4));
     painter.drawText(QRectF(mm(margin_mm), mm(28), mm(width), mm(12)), Qt::AlignLeft | Qt::TextWordWrap,
         chart.mirrored

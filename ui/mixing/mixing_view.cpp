@@ -205,17 +205,17 @@ void MixingView::refresh()
 {
     const auto& scaled = state_.scaled();
     const auto ml = [](double value) { return QLocale().toString(value, 'f', 1); };
-    QString sum
-        = tr("%1 mL on the sheets, %2 mL of mix with the spare").arg(ml(scaled.coat_volume_ml), ml(scaled.volume_ml));
-    if (scaled.solutions.size() > 1) {
-        QStringList parts;
-        for (const auto& solution : scaled.solutions)
-            parts << tr("%1: %2 mL").arg(solution.name, ml(solution.volume_ml));
-        sum += tr(" (%1)").arg(parts.join(QStringLiteral(", ")));
-    }
-    sum += tr(". On the sheet: %1 mmol/m² iron, %2 mmol/m² hexacyanoferrate.")
-               .arg(QLocale().toString(scaled.iron_mmol_m2, 'f', 2),
-                   QLocale().toString(scaled.hexacyanoferrate_mmol_m2, 'f', 2));
+    QStringList parts;
+    for (const auto& solution : scaled.solutions)
+        parts << tr("%1: %2 mL").arg(solution.name, ml(solution.volume_ml));
+    QString sum = parts.size() > 1
+        ? tr("%1 mL on the sheets, %2 mL of mix with the spare (%3).")
+              .arg(ml(scaled.coat_volume_ml), ml(scaled.volume_ml), parts.join(QStringLiteral(", ")))
+        : tr("%1 mL on the sheets, %2 mL of mix with the spare.").arg(ml(scaled.coat_volume_ml), ml(scaled.volume_ml));
+    sum += QLatin1Char(' ')
+        + tr("On the sheet: %1 mmol/m² iron, %2 mmol/m² hexacyanoferrate.")
+              .arg(QLocale().toString(scaled.iron_mmol_m2, 'f', 2),
+                  QLocale().toString(scaled.hexacyanoferrate_mmol_m2, 'f', 2));
     sum_->setText(sum);
     weigh_->refresh();
     make_->refresh();

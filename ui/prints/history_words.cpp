@@ -35,19 +35,6 @@ QString inWords(const Field* field, const store::Raw& raw, const Notebook& noteb
     return QLocale().toString(std::get<double>(raw));
 }
 
-QString evidenceLabel(Evidence evidence)
-{
-    switch (evidence) {
-    case Evidence::Measured:
-        return PrintsWords::tr("measured");
-    case Evidence::Estimated:
-        return PrintsWords::tr("estimated");
-    case Evidence::Assumed:
-        return PrintsWords::tr("assumed");
-    }
-    return {};
-}
-
 /// What the evidence of each field was, where it is not the field's usual one.
 QJsonObject evidenceIn(const store::Raw& raw)
 {

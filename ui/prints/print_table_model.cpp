@@ -254,7 +254,7 @@ QVariant PrintTableModel::data(const QModelIndex& index, int role) const
         return {};
     const auto known = desk_.reader().get(print, fields_[size_t(index.column() - 1)]);
     if (role == Qt::ToolTipRole)
-        return known.has() ? tr("%1: %2").arg(field->label, evidenceKey(known.evidence))
+        return known.has() ? tr("%1: %2").arg(field->label, evidenceLabel(known.evidence))
                            : tr("%1: not recorded").arg(field->label);
     return known.has() ? displayText(*field, known, QLocale()) : QString();
 }

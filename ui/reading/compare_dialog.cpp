@@ -148,9 +148,9 @@ QStringList CompareDialog::resultLines() const
         if (*spot)
             all << tr("%1 (%2 on the map, %3): %4; %5 against %6.")
                        .arg(name, letter,
-                           (*spot)->marked ? tr("as marked")
-                                           : tr("the %1 place found in the first photo")
-                                                 .arg(spot == &d.deepest ? tr("darkest") : tr("lightest")),
+                           (*spot)->marked          ? tr("as marked")
+                               : spot == &d.deepest ? tr("the darkest place found in the first photo")
+                                                    : tr("the lightest place found in the first photo"),
                            tr("CIEDE2000 %1").arg(number((*spot)->difference)), colour((*spot)->first),
                            colour((*spot)->second));
     if (d.laid == density::LaidBy::Details)

@@ -54,7 +54,7 @@ public:
         for (const auto& [reason, names] : all_) {
             auto who = names.mid(0, shown).join(QStringLiteral("; "));
             if (names.size() > shown)
-                who = ReadingWords::tr("%1 and %2 more").arg(who).arg(names.size() - shown);
+                who = ReadingWords::tr("%1 and %n more", nullptr, int(names.size() - shown)).arg(who);
             out << who + QStringLiteral(": ") + reason;
         }
         return out;

@@ -46,14 +46,14 @@ void RowPanel::showRow(const Marked* photo, std::optional<size_t> row)
     const bool wedge = marked.kind == MarkedRow::Kind::Wedge, card = isReference(marked, photo->references);
     const int count = countOf(marked, photo->references);
     about_->setText(rowName(*row) + QStringLiteral(": ")
-        + (wedge ? (marked.count == 0 && count > 0 ? tr("%1 steps found. Number 1 is the clearest step of the wedge, "
-                                                        "as a rule the deepest blue.")
-                                                         .arg(count)
+        + (wedge ? (marked.count == 0 && count > 0 ? tr("%n steps found. Number 1 is the clearest step of the wedge, "
+                                                        "as a rule the deepest blue.",
+                        nullptr, count)
                                                    : tr("Number 1 is the clearest step of the wedge, as a rule the "
                                                         "deepest blue."))
-                : card
-                ? tr("%1 patches of the card %2. Number 1 is the lightest.").arg(count).arg(photo->references.card_name)
-                : tr("%1 patches, measured to be kept as a card. Number 1 is the lightest.").arg(count)));
+                : card ? tr("%n patches of the card %1. Number 1 is the lightest.", nullptr, count)
+                             .arg(photo->references.card_name)
+                       : tr("%n patches, measured to be kept as a card. Number 1 is the lightest.", nullptr, count)));
     count_->setEnabled(!card);
     count_->setSpecialValueText(card ? QString::number(count) : tr("find them in the photo"));
     count_->setValue(card ? 1 : std::max(1, marked.count));

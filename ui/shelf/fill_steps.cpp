@@ -189,9 +189,8 @@ void FillStepsDialog::tell()
     if (wanted.first_value)
         lines << tr("Values: %1").arg(previewOf(*wanted.first_value, *wanted.value_step, wanted.count, 1));
     if (const int there = int(services_.desk.notebook().children(child_, owner_).size()); there > 0)
-        lines << (child_ == Entity::CardPatch ? tr("The %1 patches that are there are taken away.")
-                                              : tr("The %1 steps that are there are taken away."))
-                     .arg(there);
+        lines << (child_ == Entity::CardPatch ? tr("The %n patches that are there are taken away.", nullptr, there)
+                                              : tr("The %n steps that are there are taken away.", nullptr, there));
     preview_->setText(lines.join(QLatin1Char('\n')));
 }
 
@@ -203,9 +202,9 @@ void FillStepsDialog::accept()
         preview_->setText(fits.error().sentence());
         return;
     }
-    const auto what = child_ == Entity::CardPatch ? tr("Fill %1 patches") : tr("Fill %1 steps");
-    if (services_.desk.perform(
-            what.arg(wanted.count), [&](store::Writer& writer) { return writeSteps(writer, child_, owner_, wanted); }))
+    const auto what = child_ == Entity::CardPatch ? tr("Fill %n patches", nullptr, wanted.count)
+                                                  : tr("Fill %n steps", nullptr, wanted.count);
+    if (services_.desk.perform(what, [&](store::Writer& writer) { return writeSteps(writer, child_, owner_, wanted); }))
         QDialog::accept();
 }
 

@@ -85,7 +85,7 @@ PlanDefaults planDefaults(const PrintReader& reader, qint64 session)
     if (seen.prints() > 0)
         input.sheets = seen.prints();
     else
-        missing("sheets", Words::tr("No prints yet: %1 sheets are taken.").arg(input.sheets));
+        missing("sheets", Words::tr("No prints yet: %n sheets are assumed.", nullptr, int(input.sheets)));
     const auto temperature = reader.notebook().get(ref, u"room_temperature_c").number();
     const auto humidity = reader.notebook().get(ref, u"room_humidity_pct").number();
     input.room = { temperature.value_or(input.room.temperature_c), humidity.value_or(input.room.humidity_pct) };

@@ -213,7 +213,9 @@ void SunlightView::showAgain()
             tr("Here stand a day's ultraviolet, the minutes that a print needs, the weeks that can print, and a plan "
                "of the lesson. They need a place.")
                 + (why.isEmpty() ? QString() : QLatin1Char(' ') + why)
-                + (bar_->anySite() ? QString() : tr(" Sites are kept on the Shelf; a place can also be typed here.")),
+                + (bar_->anySite()
+                        ? QString()
+                        : QLatin1Char(' ') + tr("Sites are kept on the Shelf; a place can also be typed here.")),
             tr("Type a place"));
         stack_->setCurrentWidget(empty_);
         return;

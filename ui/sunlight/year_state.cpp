@@ -111,8 +111,10 @@ QString YearState::printableSentence(int row, double within_min) const
                                               .arg(run.first)
                                               .arg(run.last)
                                               .arg(day(monday(run.first)), day(monday(run.last).addDays(6))));
-    return Words::tr("At %1 a print is likely done within %2 in %3.")
-        .arg(hourWords(row), within, parts.join(Words::tr(" and ")));
+    QString weeks_listed = parts.front();
+    for (qsizetype i = 1; i < parts.size(); ++i)
+        weeks_listed = Words::tr("%1 and %2").arg(weeks_listed, parts[i]);
+    return Words::tr("At %1 a print is likely done within %2 in %3.").arg(hourWords(row), within, weeks_listed);
 }
 
 QString YearState::heading() const

@@ -176,8 +176,7 @@ void ImportDialog::accept()
         return;
     }
     services_.dialogs.message(this, windowTitle(),
-        tr("%1 prints imported, %2 were there already, %3 refused. Ctrl+Z takes the import back.")
-            .arg(done->imported)
+        tr("%n prints imported; already there: %1, refused: %2. Ctrl+Z takes the import back.", nullptr, done->imported)
             .arg(done->already_there)
             .arg(done->refused));
     QDialog::accept();

@@ -156,9 +156,9 @@ void TermView::showAgain()
     table_->resizeColumnsToContents();
     for (int column = 0; column < Became; ++column)
         table_->setColumnWidth(column, table_->columnWidth(column) + 16);
-    auto sum = tr("%n print(s)", nullptr, prints) + tr(", %1 failed").arg(failed);
-    if (waiting > 0)
-        sum += tr(", %1 waiting for the reading a day after").arg(waiting);
+    const auto sum = waiting > 0
+        ? tr("%n print(s), %1 failed, %2 waiting for the reading a day after", nullptr, prints).arg(failed).arg(waiting)
+        : tr("%n print(s), %1 failed", nullptr, prints).arg(failed);
     sum_->setText(desk.complete() ? sum : tr("reading the notebook..."));
     pages_->setCurrentIndex(shown_.empty() ? 0 : 1);
 }
