@@ -258,7 +258,7 @@ TEST(Analyse, ThreeAgainstThreeCannotConclude)
     const Answer answer = analyse(table("111 000", { factor("damp", "111 000"), factor("x", "101 010") }));
     EXPECT_EQ(answer.verdict, Verdict::NotEnough);
     EXPECT_NEAR(*answer.factors[0].p_exact, 0.1, 1e-12);
-    EXPECT_THAT(said(answer), HasSubstr("more would be needed"));
+    EXPECT_THAT(said(answer), HasSubstr("more prints would be needed"));
     EXPECT_GT(answer.prints_missing.value_or(0), 0);
 }
 

@@ -432,14 +432,14 @@ TEST(Reasons, SignsOnRecordSpeakForAndAgainst)
     EXPECT_EQ(answer.signs[0].noted_kept, 2);
     EXPECT_EQ(answer.signs[0].seen_agrees, true);
     EXPECT_THAT(
-        all(answer.evidence_for), HasSubstr("Noted on 5 of the 5 failed prints with signs on record: blue flakes"));
+        all(answer.evidence_for), HasSubstr("Recorded on 5 of the 5 failed prints that have signs: blue flakes"));
 
     table.signs.clear();
     signs(table, "stripes", 6, "stripes", 2);
     answer = analyse(table);
     EXPECT_EQ(answer.signs[0].seen_agrees, false);
     EXPECT_THAT(
-        all(answer.evidence_against), HasSubstr("None of the 6 failed prints with signs on record shows blue flakes"));
+        all(answer.evidence_against), HasSubstr("None of the 6 failed prints that have signs shows blue flakes"));
     EXPECT_THAT(all(answer.evidence_for), Not(HasSubstr("signs on record")));
 }
 
