@@ -61,8 +61,8 @@ struct Derivation {
     std::function<Known(Inputs, std::span<const ChildRows>)> compute; // one ChildRows for each of `rows`
 };
 
-/// What decides between two rows of a child table that both fit: the choices of a column, the best first, those that are
-/// equally good together (an empty text: not recorded). Without a column: how the value came to be, measured first.
+/// What decides between two rows of a child table that both fit: the choices of a column, the best first, those that
+/// are equally good together (an empty text: not recorded). Without a column: how the value came to be, measured first.
 struct Preference {
     QString column;
     QList<QStringList> order;

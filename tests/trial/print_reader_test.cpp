@@ -92,14 +92,17 @@ TEST(PrintReader, ARowThatDoesNotSayWhatItIsMatchesNothing)
     EXPECT_EQ(book.number(print, "rinse_minutes"), 7.0) << "all baths together, numbered or not";
 }
 
-TEST(PrintReader, ALaterReadingReplacesAnEarlierOne)
+TEST(PrintReader, ALaterReadingReplacesAnEarlierOneUnlessThatIsTheBetterOne)
 {
     SmallNotebook book;
     const auto print = book.print("P1");
-    book.reading(print, "day_after", "deepest", 0.70);
-    const auto later = book.reading(print, "day_after", "deepest", 0.90, "by_eye");
-    EXPECT_EQ(book.number(print, "density_day_after_deepest"), 0.90);
+    book.reading(print, "day_after", "deepest", 0.80, "by_eye");
     EXPECT_EQ(book.get(print, "density_day_after_deepest").evidence, Evidence::Estimated);
+    book.reading(print, "day_after", "deepest", 0.70);
+    const auto later = book.reading(print, "day_after", "deepest", 0.90);
+    book.reading(print, "day_after", "deepest", 0.60, "by_eye");
+    EXPECT_EQ(book.number(print, "density_day_after_deepest"), 0.90) << "what was measured before an estimate";
+    EXPECT_EQ(book.get(print, "density_day_after_deepest").evidence, Evidence::Measured);
     EXPECT_EQ(behind(book, print, "density_day_after_deepest"), Ref(Entity::Reading, later));
 }
 

@@ -152,7 +152,7 @@ Known entered(const Desk& desk, qint64 print, const Entry& entry)
     return {};
 }
 
-Held heldBy(const Desk& desk, qint64 print, const Entry& entry, const ReadBy& by)
+Held heldBy(const Desk& desk, qint64 print, const Entry& entry, const ReadHow& by)
 {
     if (entry.kind == Entry::Kind::Weighing && entry.weigh_state == QLatin1String("drying"))
         return {}; // a new one is added

@@ -35,7 +35,7 @@ struct Entry {
 /// What the print has of it; unknown for a weighing while drying, which is always a new one, and for light.
 [[nodiscard]] Known entered(const Desk& desk, qint64 print, const Entry& entry);
 /// How a density was read and in which channel: keys, or empty when it is not said.
-struct ReadBy {
+struct ReadHow {
     QString method, channel;
 };
 /// The value that would be replaced. A density that was read by another instrument or in another channel is none: the
@@ -44,7 +44,7 @@ struct Held {
     Known value;
     QString source; // "scan, red"; empty when it is not recorded
 };
-[[nodiscard]] Held heldBy(const Desk& desk, qint64 print, const Entry& entry, const ReadBy& by);
+[[nodiscard]] Held heldBy(const Desk& desk, qint64 print, const Entry& entry, const ReadHow& by);
 /// `method` and `channel` go with a density; they may be empty. With `seen`, only if what is there is still that; else
 /// error Conflict.
 [[nodiscard]] Outcome writeEntry(store::Writer& writer, qint64 print, const Entry& entry, const Known& value,

@@ -149,7 +149,7 @@ QString EntryStrip::entryId() const
     return entry().id;
 }
 
-ReadBy EntryStrip::readBy() const
+ReadHow EntryStrip::readHow() const
 {
     return { method_->currentData().toString(), channel_->currentData().toString() };
 }
@@ -268,7 +268,7 @@ void EntryStrip::showTurn()
         whom = turns_.size() == 1
             ? code
             : tr("%1  (%2 of %3)").arg(code, QString::number(at_ + 1), QString::number(turns_.size()));
-        const auto held = heldBy(desk_, print(), now, readBy());
+        const auto held = heldBy(desk_, print(), now, readHow());
         const auto so_far = displayText(*now.field, held.value, locale());
         so_far_->setText(so_far.isEmpty() ? QString()
                 : held.source.isEmpty()   ? tr("so far %1").arg(so_far)
@@ -330,7 +330,7 @@ QStringList EntryStrip::othersWithValue() const
         const auto* of = what_->currentData().toString() == missingId() ? find(turn.entry_id) : &entry();
         if (turn.print == print() || !of || isOwn(turn.print, *of))
             continue;
-        if (const auto held = heldBy(desk_, turn.print, *of, readBy()); held.value.has())
+        if (const auto held = heldBy(desk_, turn.print, *of, readHow()); held.value.has())
             others << model_.code(turn.print) + QLatin1Char(' ') + displayText(*of->field, held.value, locale());
     }
     return others;
@@ -406,7 +406,7 @@ void EntryStrip::takeOne(const Known& value, bool nothing_to_read)
     const auto& now = entry();
     const auto whom = print();
     const auto code = model_.code(whom);
-    const auto held = heldBy(desk_, whom, now, readBy());
+    const auto held = heldBy(desk_, whom, now, readHow());
     const auto shown = [&](const Known& known) { return displayText(*now.field, known, locale()); };
     const auto pass = [&](const QString& why) {
         line_->clear();
@@ -431,7 +431,7 @@ void EntryStrip::takeOne(const Known& value, bool nothing_to_read)
         = desk_.performInRun(run_, runLabel(desk_.catalogue(), all, code), [&](store::Writer& writer) -> Outcome {
               return nothing_to_read
                   ? enterNothingToRead(writer, whom, desk_.now())
-                  : writeEntry(writer, whom, now, value, readBy().method, readBy().channel, desk_.now(), held.value);
+                  : writeEntry(writer, whom, now, value, readHow().method, readHow().channel, desk_.now(), held.value);
           });
     if (!step)
         return; // the window says why; what was typed stays

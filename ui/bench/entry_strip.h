@@ -65,7 +65,7 @@ private:
     void open(const QString& typed);
     [[nodiscard]] const Entry* find(const QString& id) const;
     [[nodiscard]] const Entry& entry() const;
-    [[nodiscard]] ReadBy readBy() const;
+    [[nodiscard]] ReadHow readHow() const;
     [[nodiscard]] QVector<qint64> concerned() const;
     void changeWhat();
     void take();

@@ -77,10 +77,8 @@ bool PrintForm::mayReplace(const Line& line, const Known& value)
             there << desk_.notebook().nameOf({ Entity::Print, prints_[qsizetype(i)] }) + QLatin1Char(' ')
                     + displayText(field, line.seen[i], locale());
     }
-    if (alike || there.isEmpty())
+    if (alike || there.isEmpty() || !dialogs_)
         return true;
-    if (!dialogs_)
-        return false;
     const auto all = int(there.size());
     auto named = there.mid(0, shown).join(QStringLiteral(", "));
     if (all > shown)

@@ -20,7 +20,8 @@ class PrintForm : public QScrollArea {
 public:
     PrintForm(Desk& desk, const Theme& theme, QWidget* parent = nullptr);
 
-    /// Asks here before different values of several prints are replaced; without it they are kept.
+    /// Asks here before different values of several prints are replaced; a form that nobody gave a way to
+    /// ask replaces them.
     void askWith(Dialogs& dialogs) { dialogs_ = &dialogs; }
     /// All recordable fields of the station.
     void setStation(Station station);
