@@ -11,18 +11,18 @@ static void initI18nResource()
 
 namespace washfast {
 
-void installTranslations(QCoreApplication& application, const QLocale& locale, const QString& folder)
+void installTranslations(QObject& owner, const QLocale& locale, const QString& folder)
 {
     initI18nResource();
     const auto separator = QStringLiteral("_");
-    auto* ours = new QTranslator(&application);
+    auto* ours = new QTranslator(&owner);
     if (!ours->load(locale, QStringLiteral("washfast"), separator, folder)
         && !ours->load(QStringLiteral(":/i18n/washfast_en.qm"))) {
         delete ours;
         return;
     }
     // The toolkit speaks the language that was found, so that a window has one language.
-    auto* toolkit = new QTranslator(&application);
+    auto* toolkit = new QTranslator(&owner);
     if (toolkit->load(QLocale(ours->language()), QStringLiteral("qtbase"), separator,
             QLibraryInfo::path(QLibraryInfo::TranslationsPath)))
         QCoreApplication::installTranslator(toolkit);

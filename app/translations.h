@@ -4,12 +4,13 @@
 
 #include <QLocale>
 
-class QCoreApplication;
+class QObject;
 
 namespace washfast {
 
-/// The first of the person's languages that is in the folder, else English. Before any text is asked for.
+/// The first of the person's languages that is in the folder, else English. Before any text is asked for. They go with
+/// their owner, as a rule the application.
 void installTranslations(
-    QCoreApplication& application, const QLocale& locale = QLocale(), const QString& folder = QStringLiteral(":/i18n"));
+    QObject& owner, const QLocale& locale = QLocale(), const QString& folder = QStringLiteral(":/i18n"));
 
 } // namespace washfast

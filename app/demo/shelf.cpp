@@ -89,7 +89,7 @@ std::array<qint64, 2> writeFormulas(Pen& pen)
         .put("formula_iron_mol_l", 0.336)
         .put("formula_hexacyanoferrate_mol_l", 0.152)
         .text("formula_notes",
-            shelfText(
+            Words::tr(
                 "Acid first, then the carbonate in small portions in an open beaker, hexacyanoferrate(III) last."));
     const qint64 first = pen.write(older);
     return { first, pen.write(own) };

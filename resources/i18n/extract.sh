@@ -38,7 +38,7 @@ said=$("$lupdate" "${options[@]}" -I . core ui app "$folder/texts.cpp" -ts "$out
     exit 1
 }
 # What lupdate complains of is a text that it could not place: no translation of it would show.
-if grep -v -e '^Scanning ' -e '^Updating ' -e '^ *Found ' -e '^ *Removed ' -e '^ *Kept ' <<<"$said" | grep -q .; then
+if grep -v -e '^Scanning ' -e '^Updating ' -e '^ *Found ' -e '^ *Removed ' -e '^ *Kept ' -e '^ *Same-text heuristic ' -e '^Stripping ' <<<"$said" | grep -q .; then
     printf '%s\n' "$said" >&2
     exit 1
 fi

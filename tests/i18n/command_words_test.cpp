@@ -8,6 +8,7 @@
 #include "tests/support/scratch_notebook.h"
 
 #include "app/cli/whole_catalogue.h"
+#include "core/chemistry/recipe.h"
 #include "core/density/marks.h"
 
 #include <QJsonArray>
@@ -43,12 +44,19 @@ protected:
             for (const auto& field : catalogue->columns(entity)) {
                 data.add(field.unit);
                 data.add(field.key);
+                for (const auto& choice : field.choices)
+                    data.add(choice.key);
             }
         for (const auto& field : catalogue->printFields()) {
             data.add(field.unit);
             data.add(field.key);
         }
-        data.add(QStringLiteral("washfast help version"));
+        for (const auto& recipe : chemistry::recipes())
+            data.add(recipe.key);
+        // Names of a JSON document, of parameters and of marks, as the documents of the formats have them; the folder.
+        data.add(QStringLiteral("washfast help version regions d_min d_max midpoint_log_h slope_per_log_h max_gradient "
+                                "toe_log_h shoulder_log_h range_log_h metadata log_h copies before"));
+        data.add(folder.path());
     }
     void TearDown() override
     {
@@ -148,9 +156,10 @@ TEST_F(CommandInWords, WhatCannotBeDone)
     put("text.txt", "not a notebook");
     put("short.washfast", "SQLite format 3");
     put("t.csv", "print_code,coat_passes\nA1,2\n");
-    put("bad.csv",
-        "print_code,coat_volume_ml,coat_start,print_outcome,Remark\nX1,much,yesterday,odd,fine\n,0.5,,,\n"
-        "X1,9000,,,\nX2,-1,,,\n");
+    const QByteArray bad = "print_code,coat_volume_ml,coat_start,print_outcome,Remark\nX1,much,yesterday,odd,fine\n"
+                           ",0.5,,,\nX1,9000,,,\nX2,-1,,,\n";
+    put("bad.csv", bad);
+    data.add(QString::fromUtf8(bad));
     put("odd.csv", "a,a,\n1,2,3,4\n\"open,1\n");
     put("nul.csv", QByteArray("a,b\n1,\0\n", 8));
     put("empty.csv", "");
@@ -182,8 +191,8 @@ TEST_F(CommandInWords, WhatCannotBeDone)
             "density photo.jpg --marks bad.json", "density photo.jpg --marks marks.json",
             "density cut.png --marks marks.json", "density text.txt --marks marks.json" })
         EXPECT_NE(run(words), 0) << words;
-    for (const char* filter : { "kept <", "nonsense = 4", "kept < x", "(kept < 1", "kept < 1)", "kept ~ 1", "kept and",
-             "print_code", "kept is", "kept has 3", "print_outcome = nothing", "\"open", "coat_start > noon" })
+    for (const char* filter : { "kept <", "nonsense = 4", "kept < x", "(kept < 1", "kept < 1)", "kept and",
+             "kept has 3", "print_outcome = nothing", "\"open", "coat_start > noon", "kept = unknown", "coat > 3" })
         EXPECT_NE(run({ text("list"), text("n.washfast"), text("--where"), text(filter) }), 0) << filter;
     expectNothingLeft();
 }
@@ -196,8 +205,10 @@ TEST_F(CommandInWords, ResultsForPeople)
         const auto book = must(file->read());
         data.add(book, *catalogue);
     }
-    put("t.csv", bytesOf(QStringLiteral(WASHFAST_TEST_DATA "/tables/spring_term.csv")));
-    data.add(QString::fromUtf8(bytesOf(QStringLiteral(WASHFAST_TEST_DATA "/tables/spring_term.csv"))));
+    const QByteArray table = "print_code,session_code,coat_volume_ml,print_outcome,Remark\nX1,S7,0.6,kept,fine\n"
+                             "X2,S7,much,kept,poor\nX1,S7,0.7,pale,twice\n";
+    put("t.csv", table);
+    data.add(QString::fromUtf8(table));
     QByteArray tangled = "code,failed,damp,glass,x\n";
     QByteArray cause = "code,failed,damp,x\n";
     for (int i = 0; i < 20; ++i) {
@@ -234,8 +245,8 @@ TEST_F(CommandInWords, ResultsForPeople)
             { "list n.washfast", "list n.washfast --columns print_code,coat_tool,expose_start,kept", "check n.washfast",
                 "causes tangled.csv --outcome failed", "causes cause.csv --outcome failed",
                 "causes tangled.csv --outcome failed --model damp,x", "next tangled.csv --outcome failed",
-                "next cause.csv --outcome failed", "causes n.washfast --outcome is_failed --block session_code",
-                "next n.washfast --outcome is_failed", "curve wedge.csv --target 0.66 --target 3",
+                "next cause.csv --outcome failed", "causes n.washfast --outcome is_ran_off --block session_code",
+                "next n.washfast --outcome is_ran_off", "curve wedge.csv --target 0.66 --target 3",
                 "density photo.jpg --marks marks.json",
                 "mix --formula traditional --sheets 30 --size 148x210 --coat 20 --spare 10",
                 "mix --formula iron_chloride --sheets 3 --size 148x210",
@@ -246,7 +257,13 @@ TEST_F(CommandInWords, ResultsForPeople)
                 "import fresh.washfast t.csv --zone Europe/Berlin --keep-good --dry-run",
                 "import fresh.washfast t.csv --zone Europe/Berlin --keep-good", "export n.washfast --to out.csv",
                 "export n.washfast --to out.html", "merge fresh.washfast n.washfast" })
-            EXPECT_EQ(run((text(words) + also).split(QLatin1Char(' '))), 0) << words;
+            EXPECT_EQ(run((text(words) + also
+                          + (also.isEmpty() || !QLatin1String(words).startsWith(QLatin1String("export"))
+                                  ? QString()
+                                  : text(" --replace")))
+                              .split(QLatin1Char(' '), Qt::SkipEmptyParts)),
+                0)
+                << words << also.toStdString();
     expectNothingLeft();
 }
 

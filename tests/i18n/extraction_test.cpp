@@ -77,6 +77,30 @@ std::vector<Literal> literalsOf(const QString& source)
     return found;
 }
 
+/// The classes with a Q_OBJECT, with their namespaces.
+QSet<QString> objectsIn(const QString& source)
+{
+    static const QRegularExpression step(
+        QStringLiteral("//[^\\n]*|namespace ([\\w:]+) *\\{|(?:class|struct) (\\w+)[^;{}()]*\\{|Q_OBJECT|[{}]"));
+    QSet<QString> objects;
+    QStringList open; // what each brace belongs to
+    for (auto steps = step.globalMatch(source); steps.hasNext();) {
+        const auto match = steps.next();
+        const auto text = match.captured();
+        if (text == QLatin1String("}")) {
+            if (!open.isEmpty())
+                open.removeLast();
+        } else if (text == QLatin1String("Q_OBJECT")) {
+            auto names = open;
+            names.removeAll(QString());
+            objects << names.join(QStringLiteral("::"));
+        } else if (!text.startsWith(QLatin1String("//"))) {
+            open << (match.captured(1).isEmpty() ? match.captured(2) : match.captured(1));
+        }
+    }
+    return objects;
+}
+
 QSet<QString> sourcesOf(const std::vector<Text>& texts)
 {
     QSet<QString> all;
@@ -90,21 +114,11 @@ QSet<QString> sourcesOf(const std::vector<Text>& texts)
 TEST(Extraction, EveryTextStandsUnderANameThatTheProgramAsksFor)
 {
     static const QRegularExpression declared(QStringLiteral("Q_DECLARE_TR_FUNCTIONS\\(([^)]*)\\)"));
-    static const QRegularExpression object(
-        QStringLiteral("class (\\w+)[^;{]*\\{\\s*Q_OBJECT"), QRegularExpression::DotMatchesEverythingOption);
-    static const QRegularExpression space(QStringLiteral("namespace ([\\w:]+) \\{"));
     QSet<QString> asked { QStringLiteral("Hazards"), QStringLiteral("Formulas") };
     for (const auto& source : sources()) {
         for (auto found = declared.globalMatch(source.text); found.hasNext();)
             asked << found.next().captured(1);
-        for (auto found = object.globalMatch(source.text); found.hasNext();) {
-            const auto match = found.next();
-            QString within; // the last one that was opened before it
-            for (auto spaces = space.globalMatch(source.text); spaces.hasNext();)
-                if (const auto opened = spaces.next(); opened.capturedStart() < match.capturedStart())
-                    within = opened.captured(1);
-            asked << within + QStringLiteral("::") + match.captured(1);
-        }
+        asked += objectsIn(source.text);
     }
     QSet<QString> contexts;
     for (const auto& text : MadeUpLanguage::spoken().texts())
@@ -127,10 +141,22 @@ TEST(Extraction, TheCatalogueAndTheTablesOfResourcesAreIn)
 TEST(Extraction, NoSentenceInTheSourcesIsForgotten)
 {
     static const QSet<QString> dressed { QStringLiteral("QStringLiteral"), QStringLiteral("QLatin1String"),
-        QStringLiteral("QByteArrayLiteral"), QStringLiteral("include"), QStringLiteral("u"),
+        QStringLiteral("QByteArrayLiteral"), QStringLiteral("words"), QStringLiteral("include"), QStringLiteral("u"),
         QStringLiteral("logic_error"), QStringLiteral("runtime_error"), QStringLiteral("Q_DECLARE_TR_FUNCTIONS"),
         QStringLiteral("static_assert") };
     static const QRegularExpression words(QStringLiteral("[A-Za-z]{2,},? [a-z]{2,}"));
+    // Names by which chemicals are typed; examples of the filter line; the first bytes of a database.
+    static const std::pair<const char*, QRegularExpression> known[] = {
+        { "core/chemistry/substance.cpp", QRegularExpression(QStringLiteral("^[a-z()I]+ [a-zI() ]+$")) },
+        { "core/trial/filter_help.cpp", QRegularExpression(QStringLiteral("^(\"|print_|kept )")) },
+        { "core/causes/published_signs.cpp", QRegularExpression(QStringLiteral("^[a-z_]+ [a-z_]+$")) }, // keys
+        { "app/cli/factor_source.cpp", QRegularExpression(QStringLiteral("^SQLite format 3$")) },
+        { "core/quantity/catalogue.cpp", QRegularExpression(QStringLiteral("^no such column$")) },
+    };
+    const auto isKnown = [](const QString& path, const QString& text) {
+        return std::any_of(std::begin(known), std::end(known),
+            [&](const auto& one) { return path == QLatin1String(one.first) && one.second.match(text).hasMatch(); });
+    };
     const auto all = sourcesOf(MadeUpLanguage::spoken().texts());
     QStringList forgotten;
     int looked = 0;
@@ -141,7 +167,7 @@ TEST(Extraction, NoSentenceInTheSourcesIsForgotten)
             if (dressed.contains(literal.before) || !words.match(literal.text).hasMatch())
                 continue;
             ++looked;
-            if (!all.contains(literal.text))
+            if (!all.contains(literal.text) && !isKnown(source.path, literal.text))
                 forgotten << QStringLiteral("%1:%2: %3").arg(source.path).arg(literal.line).arg(literal.text);
         }
     }

@@ -204,7 +204,9 @@ private:
         extractTo(ts);
         texts_ = readTexts(ts);
         for (auto& text : texts_)
-            text.forms = QStringList(text.plural ? 3 : 1, madeUp(text.source));
+            text.forms = QStringList(text.plural ? 3 : 1,
+                text.source == QLatin1String("en") ? QStringLiteral("ru") // the code of the language
+                                                   : madeUp(text.source));
         writeTexts(ts, QStringLiteral("ru_RU"), texts_);
         compile(ts, folder_.filePath(QStringLiteral("washfast_ru.qm")));
         QLocale::setDefault(QLocale(QLocale::Russian, QLocale::Russia));

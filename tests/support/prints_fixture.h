@@ -8,24 +8,14 @@
 #pragma once
 
 #include "tests/support/desk_fixture.h"
+#include "tests/support/text.h"
 
 #include <QAbstractItemModel>
 #include <QCoreApplication>
 #include <QSettings>
 #include <QStandardPaths>
 
-/// Readable in the output of a failing test.
-inline void PrintTo(const QString& text, std::ostream* out)
-{
-    *out << '"' << text.toStdString() << '"';
-}
-
 namespace washfast::test {
-
-inline QString text(const char* utf8)
-{
-    return QString::fromUtf8(utf8);
-}
 
 class PrintsFixture : public DeskFixture {
 public:

@@ -9,6 +9,7 @@
 #pragma once
 
 #include "core/store/notebook_file.h"
+#include "tests/support/text.h"
 #include "tests/support/whole_print.h"
 
 #include <QDir>
@@ -98,11 +99,6 @@ private:
     Catalogue catalogue_;
 };
 
-inline QString text(const char* utf8)
-{
-    return QString::fromUtf8(utf8);
-}
-
 /// One step that adds a print with this code and nothing else.
 inline PrintId addPrint(store::NotebookFile& file, const char* code)
 {
@@ -172,9 +168,3 @@ inline QStringList differences(const Notebook& a, const Notebook& b)
 }
 
 } // namespace washfast::test
-
-/// Readable in the output of a failing test.
-inline void PrintTo(const QString& text, std::ostream* out)
-{
-    *out << '"' << text.toStdString() << '"';
-}

@@ -149,9 +149,8 @@ QString FactorModel::about(int row) const
     if (factor.median_failed && factor.median_kept)
         lines << tr("Median of the failed: %1, of the kept: %2.")
                      .arg(number(*factor.median_failed), number(*factor.median_kept));
-    const auto* field = catalogue_.findPrintField(factor.name);
     for (const auto& level : factor.levels) {
-        const auto name = field && field->kind == Kind::Choice ? field->choiceLabel(level.level) : level.level;
+        const auto name = level.label.isEmpty() ? level.level : level.label;
         lines << (level.median_outcome
                 ? tr("%1: %n print(s), median outcome %2", nullptr, level.n).arg(name, number(*level.median_outcome))
                 : tr("%1: %2 failed, %3 kept").arg(name).arg(level.failed).arg(level.kept));
