@@ -33,7 +33,7 @@ Result<causes::FactorTable> ofNotebook(const Arguments& arguments)
     auto notebook = openNotebook(arguments.file(0));
     if (!notebook)
         return notebook.error();
-    if (auto read = notebook->readRecords(); !read)
+    if (auto read = notebook->readSoundRecords(); !read)
         return read.error();
     const PrintColumns columns(*notebook->records);
     causes::NotebookChoices choices;

@@ -103,9 +103,11 @@ Result<exchange::ImportPreview> preview(const QString& notebook, const QByteArra
         return previewImport(
             table, exchange::mapHeadings(table.header, catalogue, choices), Notebook(catalogue), options);
     }
-    auto opened = openNotebook(notebook);
+    auto opened = openNotebook(notebook, Open::ToReadLookedThrough);
     if (!opened)
         return opened.error();
+    if (const auto damage = opened->damage())
+        return *damage; // nothing is written into it
     if (auto read = opened->readRecords(); !read)
         return read.error();
     return previewImport(

@@ -1,7 +1,20 @@
 #include "app/cli/notebooks.h"
 #include "app/cli/whole_catalogue.h"
+#include "app/cli/words.h"
+#include "core/store/soundness.h"
 
 namespace washfast::cli {
+
+LookBeside::LookBeside(const QString& path)
+    : looking_(
+        std::async(std::launch::async, [path, stop = stop_.get_token()] { return store::wholeLook(path, stop); }))
+{
+}
+
+LookBeside::~LookBeside()
+{
+    stop_.request_stop(); // the future waits for the thread
+}
 
 Outcome OpenedNotebook::readRecords()
 {
@@ -12,12 +25,46 @@ Outcome OpenedNotebook::readRecords()
     return Done {};
 }
 
+void OpenedNotebook::lookBeside()
+{
+    look = std::make_unique<LookBeside>(file->path());
+}
+
+std::optional<Error> OpenedNotebook::damage()
+{
+    if (look) {
+        const auto seen = look->wait();
+        look.reset();
+        if (!seen)
+            return seen.error();
+        if (seen->damaged())
+            file->foundDamaged(store::damaged(seen->fault, file->path()));
+        else if (!seen->finished)
+            return Error { Trouble::Busy,
+                Words::tr("The file could not be looked through, because another program holds it. Try again."),
+                file->path() };
+    }
+    return file->damage() ? std::optional(file->told(*file->damage())) : std::nullopt;
+}
+
+Outcome OpenedNotebook::readSoundRecords()
+{
+    lookBeside();
+    const auto read = readRecords();
+    if (const auto wrong = damage())
+        return *wrong;
+    return read;
+}
+
 Result<OpenedNotebook> openNotebook(const QString& path, Open how)
 {
     OpenedNotebook opened;
     opened.catalogue = std::make_unique<Catalogue>(wholeCatalogue());
     store::OpenOptions options;
     options.create = how == Open::MayBeNew;
+    options.only_read = how == Open::ToRead || how == Open::ToReadLookedThrough;
+    if (how == Open::ToReadLookedThrough)
+        options.look = store::LookFirst::Whole;
     auto file = store::NotebookFile::open(path, *opened.catalogue, options);
     if (!file)
         return file.error();
