@@ -1,6 +1,7 @@
 #include "ui/common/print_form.h"
 
 #include "core/store/print_fields.h"
+#include "ui/common/keep_times.h"
 #include "ui/common/offered.h"
 
 #include <QEvent>
@@ -63,11 +64,29 @@ void PrintForm::setFields(const std::vector<const Field*>& fields)
     fitHeight();
 }
 
+bool PrintForm::keep(const Field& field, const Known& value)
+{
+    if (!dialogs_ || field.kind != Kind::Time)
+        return true;
+    for (const auto print : prints_) {
+        const auto late = lateEnd(
+            desk_.catalogue().printFields(), [&](const QString& key) { return key == field.key; },
+            [&](const QString& key) { return key == field.key ? value : desk_.get(print, key); });
+        if (late)
+            return keepsTimes(*dialogs_, this, *late); // one answer for all of them
+    }
+    return true;
+}
+
 void PrintForm::enter(const Line& line, const Known& value)
 {
     const auto& field = line.editor->field();
     const auto prints = prints_;
     const auto seen = line.seen;
+    if (!keep(field, value)) {
+        refresh();
+        return;
+    }
     if (!desk_.perform(
             tr("%1, %n print(s)", nullptr, int(prints.size())).arg(field.label), [&](store::Writer& writer) -> Outcome {
                 for (qsizetype i = 0; i < prints.size(); ++i)

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "ui/common/desk.h"
+#include "ui/common/dialogs.h"
 #include "ui/common/field_editor.h"
 
 #include <QScrollArea>
@@ -24,6 +25,8 @@ public:
     void setPrints(const QVector<qint64>& prints);
     [[nodiscard]] QVector<qint64> prints() const { return prints_; }
     void setTheme(const Theme& theme);
+    /// Through these it asks about times that can hardly be right.
+    void setDialogs(Dialogs& dialogs) { dialogs_ = &dialogs; }
     /// Takes the height of all its fields and never scrolls by itself: for a form on a page that scrolls.
     void showWhole();
     /// Puts its editors behind `before` in the order of Tab; gives the last of them, or `before` when there are none.
@@ -47,11 +50,13 @@ private:
         std::vector<Known> seen;
     };
     void enter(const Line& line, const Known& value);
+    [[nodiscard]] bool keep(const Field& field, const Known& value);
     void finishTyping();
     void fitHeight();
 
     Desk& desk_;
     Theme theme_;
+    Dialogs* dialogs_ = nullptr;
     QVector<qint64> prints_;
     std::vector<Line> lines_;
     bool whole_ = false;
