@@ -50,6 +50,8 @@ Result<QStringList> tablesToLookAt(Connection& connection)
 
 Look quickLook(Connection& connection, int most_ms)
 {
+    if (most_ms <= 0)
+        return { false, {} };
     const Unhurried unhurried(connection);
     const BreakOff watch(connection.handle(), most_ms, {});
     const auto tables = tablesToLookAt(connection);
@@ -66,6 +68,8 @@ Look quickLook(Connection& connection, int most_ms)
 
 Look wholeLook(Connection& connection, const std::stop_token& stop)
 {
+    if (stop.stop_requested())
+        return { false, {} };
     const Unhurried unhurried(connection);
     const BreakOff watch(connection.handle(), std::nullopt, stop);
     return ask(connection, "PRAGMA integrity_check", watch);
