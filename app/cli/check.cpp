@@ -3,6 +3,7 @@
 #include "app/cli/verb.h"
 #include "app/cli/words.h"
 #include "core/exchange/contradictions.h"
+#include "core/store/own_objects.h"
 #include "core/store/soundness.h"
 
 #include <QJsonArray>
@@ -16,22 +17,30 @@ QJsonValue orNull(const QString& text)
     return text.isEmpty() ? QJsonValue() : QJsonValue(text);
 }
 
-QJsonObject toJson(
-    const QString& integrity, const OpenedNotebook& notebook, const std::vector<exchange::Finding>& findings)
+/// `notebook` may be missing: a file that cannot be opened at all.
+QJsonObject checkJson(
+    const QString& integrity, const OpenedNotebook* notebook, const std::vector<exchange::Finding>& findings)
 {
     QJsonArray list;
     for (const auto& finding : findings)
         list.append(QJsonObject { { QStringLiteral("print"), orNull(finding.print) },
             { QStringLiteral("field"), orNull(finding.field) }, { QStringLiteral("says"), finding.says } });
-    return { { QStringLiteral("integrity"), integrity }, { QStringLiteral("schema"), notebook.file->schema() },
-        { QStringLiteral("prints"), notebook.records ? QJsonValue(notebook.records->prints().rows()) : QJsonValue() },
+    const auto* records = notebook ? notebook->records.get() : nullptr;
+    return { { QStringLiteral("integrity"), integrity },
+        { QStringLiteral("schema"), notebook ? QJsonValue(notebook->file->schemaOfFile()) : QJsonValue() },
+        { QStringLiteral("prints"), records ? QJsonValue(records->prints().rows()) : QJsonValue() },
         { QStringLiteral("findings"), list } };
 }
 
 void asText(const OpenedNotebook& notebook, const std::vector<exchange::Finding>& findings, const Output& output)
 {
     output.line(Words::tr("The file is sound: schema %1, %n prints.", nullptr, notebook.records->prints().rows())
-                    .arg(notebook.file->schema()));
+                    .arg(notebook.file->schemaOfFile()));
+    if (notebook.file->schemaOfFile() < notebook.file->schema())
+        output.line(
+            Words::tr("It is of an older version and will be brought up to date (schema %1) when it is opened to "
+                      "be changed; a copy is made first.")
+                .arg(notebook.file->schema()));
     for (const auto& finding : findings)
         output.line(finding.print.isEmpty() ? finding.says : QStringLiteral("%1: %2").arg(finding.print, finding.says));
     if (findings.empty())
@@ -41,6 +50,8 @@ void asText(const OpenedNotebook& notebook, const std::vector<exchange::Finding>
 int runCheck(const Arguments& arguments, const Output& output)
 {
     auto notebook = openNotebook(arguments.file(0));
+    if (!notebook && notebook.error().code == Trouble::Damaged && arguments.has("--json"))
+        output.json(checkJson(notebook.error().says, nullptr, {}));
     if (!notebook)
         return output.fail(notebook.error());
     const auto whole = store::soundness(*notebook->file);
@@ -50,13 +61,18 @@ int runCheck(const Arguments& arguments, const Output& output)
     auto read = notebook->readRecords();
     if (read)
         findings = exchange::findContradictions(*notebook->records);
+    const auto strange = store::strangeObjects(*notebook->file);
+    for (const auto& says : strange ? *strange : QStringList())
+        findings.push_back({ {}, {}, says });
     if (arguments.has("--json"))
-        output.json(toJson(integrity, *notebook, findings));
+        output.json(checkJson(integrity, &*notebook, findings));
     if (!sound)
-        return output.fail(
-            { Trouble::Damaged, Words::tr("The file is not sound: %1.").arg(integrity), arguments.file(0) });
+        return output.fail(notebook->file->told(
+            { Trouble::Damaged, Words::tr("The file is not sound: %1.").arg(integrity), arguments.file(0) }));
     if (!read)
         return output.fail(read.error());
+    if (!strange)
+        return output.fail(strange.error());
     if (!arguments.has("--json"))
         asText(*notebook, findings, output);
     return done;

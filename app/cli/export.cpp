@@ -81,7 +81,7 @@ int runExport(const Arguments& arguments, const Output& output)
     auto notebook = openNotebook(arguments.file(0));
     if (!notebook)
         return output.fail(notebook.error());
-    if (auto read = notebook->readRecords(); !read)
+    if (auto read = notebook->readSoundRecords(); !read)
         return output.fail(read.error());
     const auto term = arguments.has("--term") ? std::optional(arguments.value("--term")) : std::nullopt;
     const auto selection = exchange::selectForExport(*notebook->records, term);

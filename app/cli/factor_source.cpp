@@ -30,7 +30,7 @@ Result<causes::FactorTable> ofNotebook(const Arguments& arguments)
     auto notebook = openNotebook(arguments.file(0));
     if (!notebook)
         return notebook.error();
-    if (auto read = notebook->readRecords(); !read)
+    if (auto read = notebook->readSoundRecords(); !read)
         return read.error();
     const PrintColumns columns(*notebook->records);
     causes::NotebookChoices choices;
@@ -68,8 +68,8 @@ Result<causes::FactorTable> ofTable(const Arguments& arguments, files::OpenFile&
 {
     for (const char* option : { "--where", "--against" })
         if (arguments.has(option))
-            return Error { Trouble::BadInput,
-                Words::tr("%1 works with a notebook only.").arg(QLatin1String(option)), {} };
+            return Error { Trouble::BadInput, Words::tr("%1 works with a notebook only.").arg(QLatin1String(option)),
+                {} };
     const auto pairs = sameAs(arguments);
     if (!pairs)
         return pairs.error();

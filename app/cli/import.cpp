@@ -93,9 +93,11 @@ Result<exchange::ImportPreview> preview(const QString& notebook, const QByteArra
         return previewImport(
             table, exchange::mapHeadings(table.header, catalogue, choices), Notebook(catalogue), options);
     }
-    auto opened = openNotebook(notebook);
+    auto opened = openNotebook(notebook, Open::ToReadLookedThrough);
     if (!opened)
         return opened.error();
+    if (const auto damage = opened->damage())
+        return *damage; // nothing is written into it
     if (auto read = opened->readRecords(); !read)
         return read.error();
     return previewImport(
@@ -196,7 +198,9 @@ Verb importVerb()
                     QT_TRANSLATE_NOOP("Cli", "a field that has no column and is the same everywhere"), true },
                 { "--zone", "NAME",
                     QT_TRANSLATE_NOOP("Cli", "clock of times without an offset, such as Europe/Lisbon") },
-                { "--any-size", nullptr, QT_TRANSLATE_NOOP("Cli", "takes numbers outside the plausible range too") },
+                { "--any-size", nullptr,
+                    QT_TRANSLATE_NOOP(
+                        "Cli", "takes numbers outside the plausible range and times that last too long, too") },
                 { "--keep-good", nullptr,
                     QT_TRANSLATE_NOOP("Cli", "imports the good rows although others are refused") },
                 { "--dry-run", nullptr, QT_TRANSLATE_NOOP("Cli", "only says what would happen") },

@@ -80,8 +80,13 @@ int runList(const Arguments& arguments, const Output& output)
     const auto filter = parseFilter(arguments.value("--where"), *notebook->catalogue);
     if (!filter.ok())
         return output.misuse(filter.fault->error().sentence());
-    if (auto read = notebook->readRecords(); !read)
-        return output.fail(read.error());
+    notebook->lookBeside();
+    const auto read = notebook->readRecords();
+    const auto damage = notebook->damage();
+    if (!read)
+        return output.fail(damage ? *damage : read.error());
+    if (damage)
+        output.say(Words::tr("The notebook is damaged: prints and values may be missing from what follows."));
     const PrintColumns values(*notebook->records);
     const auto shown = filter.filter.matches(values);
     std::vector<int> rows;
@@ -92,7 +97,7 @@ int runList(const Arguments& arguments, const Output& output)
         output.json(toJson(values.reader(), *columns, rows));
     else
         asTable(values.reader(), *columns, rows, output);
-    return done;
+    return damage ? output.fail(*damage) : done;
 }
 
 } // namespace

@@ -69,7 +69,7 @@ void asText(const store::MergeReport& report, const Output& output)
 
 int runMerge(const Arguments& arguments, const Output& output)
 {
-    auto notebook = openNotebook(arguments.file(0));
+    auto notebook = openNotebook(arguments.file(0), Open::ToWrite);
     if (!notebook)
         return output.fail(notebook.error());
     const auto report = store::merge(*notebook->file, arguments.file(1));

@@ -2,10 +2,22 @@
 #include "app/cli/whole_catalogue.h"
 #include "app/cli/words.h"
 #include "core/files/read_once.h"
+#include "core/store/soundness.h"
 
 #include <QFileInfo>
 
 namespace washfast::cli {
+
+LookBeside::LookBeside(const QString& path)
+    : looking_(
+        std::async(std::launch::async, [path, stop = stop_.get_token()] { return store::wholeLook(path, stop); }))
+{
+}
+
+LookBeside::~LookBeside()
+{
+    stop_.request_stop(); // the future waits for the thread
+}
 
 Outcome OpenedNotebook::readRecords()
 {
@@ -22,6 +34,37 @@ Error notOnDisk(const QString& path)
         files::spokenName(path) };
 }
 
+void OpenedNotebook::lookBeside()
+{
+    look = std::make_unique<LookBeside>(file->path());
+}
+
+std::optional<Error> OpenedNotebook::damage()
+{
+    if (look) {
+        const auto seen = look->wait();
+        look.reset();
+        if (!seen)
+            return seen.error();
+        if (seen->damaged())
+            file->foundDamaged(store::damaged(seen->fault, file->path()));
+        else if (!seen->finished)
+            return Error { Trouble::Busy,
+                Words::tr("The file could not be looked through, because another program holds it. Try again."),
+                file->path() };
+    }
+    return file->damage() ? std::optional(file->told(*file->damage())) : std::nullopt;
+}
+
+Outcome OpenedNotebook::readSoundRecords()
+{
+    lookBeside();
+    const auto read = readRecords();
+    if (const auto wrong = damage())
+        return *wrong;
+    return read;
+}
+
 Result<OpenedNotebook> openNotebook(const QString& path, Open how)
 {
     const QFileInfo info(path);
@@ -34,6 +77,9 @@ Result<OpenedNotebook> openNotebook(const QString& path, Open how)
     opened.catalogue = std::make_unique<Catalogue>(wholeCatalogue());
     store::OpenOptions options;
     options.create = how == Open::MayBeNew;
+    options.only_read = how == Open::ToRead || how == Open::ToReadLookedThrough;
+    if (how == Open::ToReadLookedThrough)
+        options.look = store::LookFirst::Whole;
     auto file = store::NotebookFile::open(path, *opened.catalogue, options);
     if (!file && file.error().code == Trouble::NoSpace)
         return Error { Trouble::NoSpace, Words::tr("The disk is full, so the notebook could not be opened."), path };
@@ -43,8 +89,7 @@ Result<OpenedNotebook> openNotebook(const QString& path, Open how)
     return opened;
 }
 
-Outcome makeNotebook(
-    const QString& path, files::Existing existing, const std::function<Outcome(OpenedNotebook&)>& work)
+Outcome makeNotebook(const QString& path, files::Existing existing, const std::function<Outcome(OpenedNotebook&)>& work)
 {
     if (const auto wrong = files::whyNotWrite(path, existing))
         return *wrong;

@@ -67,6 +67,7 @@ Outcome readTimes(const Arguments& arguments, SunRequest& request)
     if (*until < *at || minutesBetween(*at, *until) > mostMinutes)
         return wrong(Words::tr("--until has to come after --at, within a year."));
     request.until = request.exposure.end = *until;
+    request.exposure.longest_h = mostMinutes / 60;
     return Done {};
 }
 

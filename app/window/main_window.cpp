@@ -37,8 +37,6 @@ MainWindow::MainWindow(const ui::Services& services, std::vector<ViewEntry> entr
     banner_ = new QLabel(page);
     banner_->setWordWrap(true);
     banner_->setContentsMargins(12, 8, 12, 8);
-    banner_->setText(readOnlySentence(desk.file()));
-    banner_->setVisible(!banner_->text().isEmpty());
     column->addWidget(banner_);
     auto* row = new QHBoxLayout;
     row->setSpacing(0);
@@ -67,6 +65,7 @@ MainWindow::MainWindow(const ui::Services& services, std::vector<ViewEntry> entr
     connect(list_, &QListWidget::currentRowChanged, this, &MainWindow::go);
     connect(&desk, &ui::Desk::trouble, this, &MainWindow::tell);
     connect(&desk, &ui::Desk::changed, this, &MainWindow::updateUndo);
+    connect(&desk, &ui::Desk::accessChanged, this, &MainWindow::showAccess);
     const auto colour = [this](const ui::Theme& theme) {
         auto colours = banner_->palette();
         colours.setColor(QPalette::Window, theme.rust);
@@ -76,7 +75,7 @@ MainWindow::MainWindow(const ui::Services& services, std::vector<ViewEntry> entr
     };
     colour(services_.look.theme());
     connect(&services_.look, &ui::ThemeSource::changed, this, colour);
-    updateUndo();
+    showAccess();
     resize(1280, 820);
     list_->setCurrentRow(0);
 }
@@ -154,8 +153,9 @@ void MainWindow::buildFileMenu()
     file->addAction(tr("&Copy notebook to..."), this, &MainWindow::copyNotebook);
     file->addSeparator();
     file->addAction(tr("&Import a table..."), this, &MainWindow::importRequested);
-    auto* bring_in = file->addAction(tr("&Bring in another notebook..."), this, &MainWindow::bringInRequested);
-    bring_in->setEnabled(services_.desk.writable());
+    bring_in_ = file->addAction(tr("&Bring in another notebook..."), this, &MainWindow::bringInRequested);
+    file->addSeparator();
+    file->addAction(tr("Chec&k this notebook"), this, &MainWindow::checkRequested);
     file->addSeparator();
     file->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
 }
@@ -179,6 +179,14 @@ void MainWindow::updateUndo()
     undo_->setEnabled(!undo.isEmpty() && services_.desk.writable());
     redo_->setText(name(tr("&Redo"), redo));
     redo_->setEnabled(!redo.isEmpty() && services_.desk.writable());
+}
+
+void MainWindow::showAccess()
+{
+    banner_->setText(readOnlySentence(services_.desk.file()));
+    banner_->setVisible(!banner_->text().isEmpty());
+    bring_in_->setEnabled(services_.desk.writable());
+    updateUndo();
 }
 
 void MainWindow::tell(const Error& error)

@@ -35,6 +35,7 @@ Q_SIGNALS:
     void openRequested(const QString& path); // another notebook, or a new one
     void importRequested();
     void bringInRequested(); // another notebook into this one
+    void checkRequested(); // whether the file is sound
 
 protected:
     void dragEnterEvent(QDragEnterEvent* event) override;
@@ -46,6 +47,7 @@ private:
     void buildHelpMenu();
     void tell(const Error& error);
     void updateUndo();
+    void showAccess();
     void openOther(bool fresh);
     void copyNotebook();
 
@@ -55,6 +57,7 @@ private:
     QListWidget* list_ = nullptr;
     QStackedWidget* stack_ = nullptr;
     QLabel* banner_ = nullptr;
+    QAction* bring_in_ = nullptr;
     QAction* undo_ = nullptr;
     QAction* redo_ = nullptr;
 };

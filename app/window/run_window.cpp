@@ -2,6 +2,7 @@
 
 #include "app/cli/whole_catalogue.h"
 #include "app/translations.h"
+#include "app/window/file_check.h"
 #include "app/window/wiring.h"
 #include "app/window/words.h"
 #include "core/store/copies.h"
@@ -21,7 +22,7 @@ namespace washfast {
 
 namespace {
 
-constexpr int copyAfterMs = 3000; // the day's copy waits until the window is up
+constexpr int checkAfterMs = 3000; // the check, and the day's copy after it, wait until the window is up
 
 /// One open notebook and its window.
 struct Opened {
@@ -57,7 +58,9 @@ public:
 
     bool open(const QString& path)
     {
-        auto file = store::NotebookFile::open(path, catalogue_);
+        store::OpenOptions options;
+        options.name_copy = false; // looked for beside the window
+        auto file = store::NotebookFile::open(path, catalogue_, options);
         if (!file) {
             dialogs_.error(
                 nullptr, WindowWords::tr("The notebook was not opened"), file.error().says, file.error().where);
@@ -81,12 +84,14 @@ public:
             if (dialog.choose())
                 (void)dialog.exec();
         });
+        auto* check = new FileCheck(services, *window->statusBar(), window);
+        QObject::connect(window, &MainWindow::checkRequested, check, &FileCheck::start);
+        QObject::connect(check, &FileCheck::passed, window, [this] { startCopy(); });
         window->show();
         copy_.waitForFinished();
         opened_.window.reset(); // before the desk that its views read
         opened_ = std::move(next);
-        if (opened_.desk->writable())
-            QTimer::singleShot(copyAfterMs, window, [this] { startCopy(); });
+        QTimer::singleShot(opened_.desk->writable() ? checkAfterMs : 0, check, &FileCheck::start);
         return true;
     }
 
@@ -96,6 +101,8 @@ public:
 private:
     void startCopy()
     {
+        if (!opened_.desk->writable() || copy_.isRunning())
+            return;
         const auto path = opened_.desk->file().path();
         const auto today = clock_.now().toLocalTime().date();
         auto* window = opened_.window.get();

@@ -72,6 +72,9 @@ QString readOnlySentence(const store::NotebookFile& file)
         return WindowWords::tr(
             "This notebook lies where nothing can be written. It is shown, and cannot be changed. Copy it to "
             "another place to go on.");
+    case store::Access::ReadOnlyDamaged:
+        return WindowWords::tr("Nothing is written into this notebook, and prints may be missing. %1")
+            .arg(file.damage() ? file.damage()->says : QString());
     }
     return {};
 }

@@ -1,6 +1,7 @@
 #include "core/exchange/contradictions.h"
 
 #include "core/exchange/words.h"
+#include "core/quantity/time_span.h"
 #include "core/quantity/value_text.h"
 #include "core/trial/print_reader.h"
 
@@ -40,6 +41,9 @@ public:
     {
         for (const auto& order : orders)
             inOrder(QLatin1String(order.earlier), QLatin1String(order.later));
+        for (const auto& field : catalogue_.printFields())
+            if (field.began)
+                notTooLate(field);
         const QString bare = QStringLiteral("mass_bare_g");
         notLighter(bare, QStringLiteral("mass_coated_g"), true);
         // Paper that dries below the room's humidity may lose more water of its own than the coat adds solids.
@@ -72,6 +76,14 @@ private:
             Words::tr("“%1” (%2) is before “%3” (%4).")
                 .arg(label(later), shown(later, b), label(earlier), shown(earlier, a)),
             true });
+    }
+    void notTooLate(const Field& end_field)
+    {
+        const auto start = get_(end_field.began->column).time();
+        const auto end = get_(end_field.key).time();
+        if (endsTooLate(end_field, start, end))
+            found_.push_back({ end_field.key, tooLateSentence(end_field, label(end_field.began->column), *start, *end),
+                false, true });
     }
     void notLighter(const QString& bare, const QString& now, bool impossible)
     {
@@ -134,6 +146,28 @@ void findImplausible(
         if (const auto number = reader.get(row, i).number())
             if (const auto says = outsideRange(field, *number))
                 found.push_back({ code, field.key, *says });
+    }
+}
+
+/// Stations that last too long, in every row of one kind.
+void findTooLong(const Notebook& notebook, Entity entity, std::vector<Finding>& found)
+{
+    const auto& catalogue = notebook.catalogue();
+    const auto& table = notebook.table(entity);
+    for (const auto& field : catalogue.columns(entity)) {
+        if (!field.began)
+            continue;
+        const auto& start_field = catalogue.columnField(entity, field.began->column);
+        for (int row = 0; row < table.rows(); ++row) {
+            const auto start = table.at(row, start_field.ordinal).time();
+            const auto end = table.at(row, field.ordinal).time();
+            if (!endsTooLate(field, start, end))
+                continue;
+            const auto owner = ownerOf(entity);
+            const Ref print = owner ? Ref(owner->entity, table.owner(row)) : Ref(entity, table.id(row));
+            found.push_back(
+                { notebook.nameOf(print), field.key, tooLateSentence(field, start_field.label, *start, *end) });
+        }
     }
 }
 
@@ -200,10 +234,12 @@ std::vector<Finding> findContradictions(const Notebook& notebook)
         const QString name = prints.at(row, code).text().value_or(QString());
         const std::function<Known(const QString&)> get = [&](const QString& key) { return reader.get(row, key); };
         for (const auto& one : contradictions(notebook.catalogue(), get))
-            found.push_back({ name, one.field, one.says });
+            if (!one.too_long) // found in the rows, of which a print may have several
+                found.push_back({ name, one.field, one.says });
         findImplausible(notebook, row, reader, name, found);
     }
     for (const auto entity : allEntities()) {
+        findTooLong(notebook, entity, found);
         if (!belongsToPrint(entity))
             findInLinked(notebook, entity, found);
         findLoose(notebook, entity, found);

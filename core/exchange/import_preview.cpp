@@ -285,7 +285,7 @@ private:
             return planner_.alreadyHeld(row.values, index);
         };
         for (const auto& one : contradictions(catalogue_, get))
-            if (one.impossible)
+            if (one.impossible || (one.too_long && !options_.any_size))
                 refuse(row, headingOf(one.field), one.says);
         auto wishes = planner_.plan(row, day_only_);
         for (const auto& [field, says] : wishes.missing)

@@ -218,6 +218,12 @@ ExposureDose exposureDose(const ExposureCase& exposure)
                 : Words::tr("The exposure's start or end is not known."));
         return dose;
     }
+    if (minutesBetween(*exposure.start, *exposure.end) > exposure.longest_h * 60) {
+        dose.warnings << Words::tr(
+            "The exposure lasts longer than %n hours, so no dose is calculated: check its times.", nullptr,
+            int(exposure.longest_h));
+        return dose;
+    }
     const auto lit = litSpans(exposure);
     const Instant middle = middleOf({ *exposure.start, *exposure.end });
     const LightModel model(exposure, *exposure.start, *exposure.end);

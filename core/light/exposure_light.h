@@ -61,6 +61,9 @@ struct ExposureCase {
     std::optional<Lamp> lamp;
     std::vector<double> step_densities; // of a wedge, in ultraviolet
     std::optional<Actinic> actinic; // instead of UVA
+    /// From start to end, hours. The light is added up minute by minute, so that a wrong year would take minutes to
+    /// work out: of what is longer no dose is calculated. As long as an exposure may last in the catalogue.
+    double longest_h = 24;
 
     /// Minutes with light; nothing without both times, or when they contradict one another.
     [[nodiscard]] std::optional<double> litMinutes() const;

@@ -202,6 +202,12 @@ Field& Field::byEye()
     return *this;
 }
 
+Field& Field::endsWithin(double most_h, const char* start)
+{
+    began = Began { QString::fromLatin1(start), most_h };
+    return *this;
+}
+
 Field& Field::estimatedWhen(const QString& column, const QString& choice)
 {
     estimated_when = std::pair { column, choice };

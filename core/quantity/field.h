@@ -98,6 +98,12 @@ struct InCauses {
     [[nodiscard]] bool operator==(const InCauses&) const = default;
 };
 
+/// Of a time that ends something: when that began, and how long it may plausibly have lasted.
+struct Began {
+    QString column; // of the same record
+    double most_h = 0; // hours
+};
+
 struct Field {
     QString key;
     Entity entity = Entity::Print;
@@ -113,6 +119,7 @@ struct Field {
     Evidence nature = Evidence::Measured; // what a plain entry of this field counts as
     std::optional<std::pair<QString, QString>>
         estimated_when; // column and choice of the same row that make it an estimate
+    std::optional<Began> began; // of the end of a station
     bool identity = false; // the name by which people and files point at the record
     bool factor = false; // can be a cause: taken by default when a batch is examined
     InCauses causes; // read through causes::meaningOf()
@@ -146,6 +153,7 @@ struct Field {
     Field& byEye();
     Field& keptByProgram();
     Field& inGroup(int g);
+    Field& endsWithin(double most_h, const char* start);
     Field& estimatedWhen(const QString& column, const QString& choice);
 };
 

@@ -13,7 +13,9 @@ void addLight(Catalogue& c)
               .digits(0)
               .names());
     c.add(timeField(Exposure, "expose_start", "Exposure starts", "When the light reached the sheet.").in(at));
-    c.add(timeField(Exposure, "expose_end", "Exposure ends", "When it was covered or taken in.").in(at));
+    c.add(timeField(Exposure, "expose_end", "Exposure ends", "When it was covered or taken in.")
+              .in(at)
+              .endsWithin(24, "expose_start"));
     c.add(numberField(Exposure, "expose_pause_min", "Pauses", "min", "Minutes in between without light.")
               .in(at)
               .range(0, 600)

@@ -50,7 +50,9 @@ void addCoat(Catalogue& c)
     using enum Entity;
     const auto at = Station::Coat;
     c.add(timeField(Print, "coat_start", "Coating starts", "When the brush first touched the sheet.").in(at));
-    c.add(timeField(Print, "coat_end", "Coating ends", "When the coat was left alone.").in(at));
+    c.add(timeField(Print, "coat_end", "Coating ends", "When the coat was left alone.")
+              .in(at)
+              .endsWithin(24, "coat_start"));
     c.add(choiceField(Print, "coat_tool", "Tool",
         { option("brush", "brush"), option("foam_brush", "foam brush"), option("rod", "rod"), option("spray", "spray"),
             option("dip", "dip") },
@@ -93,7 +95,9 @@ void addDryAndHold(Catalogue& c)
     using enum Entity;
     auto at = Station::Dry;
     c.add(timeField(Print, "dry_start", "Drying starts", "When the sheet was laid or hung up.").in(at));
-    c.add(timeField(Print, "dry_end", "Drying ends", "When it was taken away.").in(at));
+    c.add(timeField(Print, "dry_end", "Drying ends", "When it was taken away.")
+              .in(at)
+              .endsWithin(14 * 24, "dry_start")); // coated paper may wait over the holidays
     c.add(choiceField(Print, "dry_method", "Drying method",
         { option("flat", "lying flat"), option("hung", "hung up"), option("fan", "fan, cool"),
             option("dryer_cool", "hair dryer, cool"), option("dryer_hot", "hair dryer, hot"),
@@ -124,7 +128,9 @@ void addDryAndHold(Catalogue& c)
     at = Station::Hold;
     c.add(timeField(Print, "hold_start", "Hold starts", "When it was put away in the dark, exposed but not rinsed.")
               .in(at));
-    c.add(timeField(Print, "hold_end", "Hold ends", "When it was taken out.").in(at));
+    c.add(timeField(Print, "hold_end", "Hold ends", "When it was taken out.")
+              .in(at)
+              .endsWithin(92 * 24, "hold_start")); // over the longest holidays
     c.add(textField(Print, "hold_place", "Held in", "Folder, drawer, box.").in(at));
     c.add(numberField(
         Print, "hold_humidity_pct", "Humidity while held", "%", "Above about 75-80 % the coat takes up water again.")

@@ -8,7 +8,9 @@ void addRinse(Catalogue& c)
     using enum Entity;
     auto at = Station::Rinse;
     c.add(timeField(Print, "rinse_start", "Rinse starts", "When water first touched the sheet.").in(at));
-    c.add(timeField(Print, "rinse_end", "Rinse ends", "When it left the last bath.").in(at));
+    c.add(timeField(Print, "rinse_end", "Rinse ends", "When it left the last bath.")
+              .in(at)
+              .endsWithin(24, "rinse_start"));
     c.add(textField(Print, "rinse_tray", "Tray", "Prints that share a tray share its fate.").in(at));
 
     c.add(numberField(Bath, "bath_position", "Bath", "", "1 for the first.").in(at).range(1, 20).digits(0).names());

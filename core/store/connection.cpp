@@ -37,9 +37,7 @@ bool lacksRoom(sqlite3* handle)
 
 Error damaged(const QString& how, const QString& path)
 {
-    return { Trouble::Damaged,
-        Words::tr("The file is damaged (%1). Open the newest copy from the folder of copies beside it.").arg(how),
-        path };
+    return { Trouble::Damaged, Words::tr("The file is damaged (%1).").arg(how), path };
 }
 
 Statement::Statement(Connection& connection, sqlite3_stmt* statement)
@@ -116,6 +114,7 @@ Statement& Statement::blob(int at, const QByteArray& value)
 
 Result<bool> Statement::step()
 {
+    connection_->patience().begin();
     switch (sqlite3_step(statement_)) {
     case SQLITE_ROW:
         return true;
@@ -224,6 +223,8 @@ Result<std::unique_ptr<Connection>> Connection::open(const QString& path, Mode m
         connection->handle_ = *static_cast<sqlite3* const*>(handle.constData());
     }
     sqlite3_extended_result_codes(connection->handle_, 1);
+    guard(connection->handle_);
+    connection->patience_ = std::make_unique<Patience>(connection->handle_);
     return connection;
 }
 
@@ -231,6 +232,7 @@ Connection::~Connection()
 {
     for (auto& [sql, statement] : prepared_)
         sqlite3_finalize(statement);
+    patience_.reset(); // while there is something to take its hands off
     handle_ = nullptr;
     if (auto database = QSqlDatabase::database(name_, false); database.isValid())
         database.close();
@@ -239,6 +241,7 @@ Connection::~Connection()
 
 Outcome Connection::script(const QByteArray& sql)
 {
+    patience_->begin();
     if (sqlite3_exec(handle_, sql.constData(), nullptr, nullptr, nullptr) != SQLITE_OK)
         return lastError();
     return Done {};
@@ -257,6 +260,16 @@ Result<Statement> Connection::prepare(const std::string& sql)
     if (sqlite3_stmt_busy(statement)) // used further up: this use gets one of its own, kept under another name
         return prepare(sql + ' ');
     return Statement(*this, statement);
+}
+
+Outcome Connection::copyInto(const QString& path)
+{
+    const Unhurried unhurried(*this);
+    const TrustedSchema trusted(handle_);
+    auto statement = prepare("VACUUM INTO ?");
+    if (!statement)
+        return statement.error();
+    return statement->bind(0, path).run();
 }
 
 Result<qint64> Connection::integer(const std::string& sql)
@@ -296,10 +309,15 @@ bool Connection::inTransaction() const
     return sqlite3_get_autocommit(handle_) == 0;
 }
 
+QString Connection::detail() const
+{
+    return QString::fromUtf8(sqlite3_errmsg(handle_));
+}
+
 Error Connection::lastError() const
 {
     const int code = sqlite3_extended_errcode(handle_);
-    const auto detail = QString::fromUtf8(sqlite3_errmsg(handle_));
+    const auto says = detail();
     if (code == SQLITE_IOERR_SHMSIZE || ((code & 0xff) == SQLITE_IOERR && lacksRoom(handle_)))
         return { Trouble::NoSpace, fullDisk(), path_ };
     switch (code & 0xff) {
@@ -312,14 +330,21 @@ Error Connection::lastError() const
     case SQLITE_READONLY:
     case SQLITE_CANTOPEN:
     case SQLITE_PERM:
-        return { Trouble::ReadOnly, Words::tr("The notebook cannot be written here (%1).").arg(detail), path_ };
+        return { Trouble::ReadOnly, Words::tr("The notebook cannot be written here (%1).").arg(says), path_ };
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
-        return damaged(detail, path_);
+        return damaged(says, path_);
+    case SQLITE_INTERRUPT:
+        if (patience_->ranOut())
+            return { Trouble::Failed,
+                Words::tr("A trigger or a view in the file does not come to an end, so this was broken off. \"washfast "
+                          "check\" names those that are not Washfast's."),
+                path_ };
+        return { Trouble::Failed, Words::tr("Stopped."), path_ };
     case SQLITE_CONSTRAINT:
-        return { Trouble::BadInput, detail, {} };
+        return { Trouble::BadInput, says, {} };
     default:
-        return { Trouble::Failed, Words::tr("The notebook could not be used (%1).").arg(detail), path_ };
+        return { Trouble::Failed, Words::tr("The notebook could not be used (%1).").arg(says), path_ };
     }
 }
 

@@ -6,6 +6,7 @@
 
 #include "core/quantity/result.h"
 #include "core/quantity/value.h"
+#include "core/store/guard.h"
 
 #include <QSqlDatabase>
 #include <memory>
@@ -20,7 +21,7 @@ namespace washfast::store {
 /// A bare SQLite value, as the history keeps it.
 using Raw = std::variant<std::monostate, qint64, double, std::string>;
 
-/// Says that a file is not sound, and where to look for a copy.
+/// Says that a file is not sound. What opens or reads a notebook adds which copy is (copies.h).
 [[nodiscard]] Error damaged(const QString& how, const QString& path);
 
 class Connection;
@@ -76,20 +77,46 @@ public:
     [[nodiscard]] Outcome script(const QByteArray& sql);
     /// A statement, prepared once and kept.
     [[nodiscard]] Result<Statement> prepare(const std::string& sql);
+    /// Writes all that is in the file into a new one (VACUUM INTO).
+    [[nodiscard]] Outcome copyInto(const QString& path);
     [[nodiscard]] Result<qint64> integer(const std::string& sql);
     [[nodiscard]] Result<QString> text(const std::string& sql);
     [[nodiscard]] qint64 lastId() const;
     [[nodiscard]] int rowsChanged() const;
     /// What SQLite says last went wrong.
     [[nodiscard]] Error lastError() const;
+    [[nodiscard]] QString detail() const; // in SQLite's own few words
     [[nodiscard]] bool inTransaction() const;
+    /// How long one step may take.
+    [[nodiscard]] Patience& patience() { return *patience_; }
+    [[nodiscard]] sqlite3* handle() { return handle_; }
+    [[nodiscard]] const QString& path() const { return path_; }
 
 private:
     Connection(QString name, QString path);
     QString name_;
     QString path_;
     sqlite3* handle_ = nullptr;
+    std::unique_ptr<Patience> patience_;
     std::unordered_map<std::string, sqlite3_stmt*> prepared_;
+};
+
+/// While it lives, a step on the connection may take so many seconds of the processor, or as long as it takes.
+class Unhurried {
+public:
+    explicit Unhurried(Connection& connection, std::optional<double> most_s = std::nullopt)
+        : patience_(connection.patience())
+        , before_(patience_.allowed())
+    {
+        patience_.allow(most_s);
+    }
+    ~Unhurried() { patience_.allow(before_); }
+    Unhurried(const Unhurried&) = delete;
+    Unhurried& operator=(const Unhurried&) = delete;
+
+private:
+    Patience& patience_;
+    std::optional<double> before_;
 };
 
 /// BEGIN IMMEDIATE now, ROLLBACK at the end of the scope unless committed.

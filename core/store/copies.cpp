@@ -1,6 +1,7 @@
 #include "core/store/copies.h"
 
-#include "core/store/connection.h"
+#include "core/store/soundness.h"
+#include "core/store/to_read.h"
 #include "core/store/words.h"
 
 #include <QDir>
@@ -24,19 +25,34 @@ bool settle(const QString& path)
     return file.open(QIODevice::ReadWrite) && ::fsync(file.handle()) == 0;
 }
 
-/// Writes a whole copy under a passing name first, so that a copy with its proper name is always whole.
+/// Error Damaged when a file is not sound.
+Outcome mustBeSound(const QString& path)
+{
+    const auto look = wholeLook(path);
+    if (!look)
+        return look.error();
+    if (look->damaged())
+        return damaged(look->fault, path);
+    return look->finished
+        ? Outcome(Done {})
+        : Error { Trouble::Busy, Words::tr("The file could not be looked through; another program holds it."), path };
+}
+
+/// Writes a whole copy under a passing name first, so that a copy with its proper name is always whole and sound.
 Outcome copyWhole(const QString& notebook, const QString& target)
 {
-    auto connection = Connection::open(notebook, Connection::Mode::ReadOnly);
-    if (!connection)
-        return connection.error();
+    auto reading = openToRead(notebook);
+    if (!reading)
+        return reading.error();
     // The passing name is nobody else's: two windows may make the day's copy at the same time.
     const QString part = target + QLatin1Char('.') + QUuid::createUuid().toString(QUuid::WithoutBraces) + partEnding;
-    auto statement = (*connection)->prepare("VACUUM INTO ?");
-    if (!statement)
-        return statement.error();
-    statement->bind(0, part);
-    if (auto done = statement->run(); !done) {
+    auto done = reading->connection->copyInto(part);
+    if (done && !reading->stillTheSame())
+        done = Error { Trouble::Busy, Words::tr("Another program is writing to the notebook. Try again in a moment."),
+            notebook };
+    if (done)
+        done = mustBeSound(part);
+    if (!done) {
         QFile::remove(part);
         return done.error();
     }
@@ -96,12 +112,23 @@ Result<QString> makeDailyCopy(const QString& notebook, const QDate& today, int k
     if (auto done = makeFolder(notebook); !done)
         return done.error();
     const QString target = copyName(notebook, today.toString(Qt::ISODate));
-    if (!QFile::exists(target))
+    const bool fresh = !QFile::exists(target);
+    if (fresh) {
+        if (auto done = mustBeSound(notebook); !done)
+            return done.error();
         if (auto done = copyWhole(notebook, target); !done)
             return done.error();
+    }
     auto daily = dailyCopies(notebook);
-    while (daily.size() > std::max(keep, 1))
-        QFile::remove(daily.takeFirst());
+    if (daily.size() > std::max(keep, 1)) {
+        // What has just been made has been looked through, and so has the notebook before it.
+        if (!fresh || daily.last() != target)
+            for (const auto& file : { notebook, daily.last() })
+                if (auto done = mustBeSound(file); !done)
+                    return done.error();
+        while (daily.size() > std::max(keep, 1))
+            QFile::remove(daily.takeFirst());
+    }
     removeLeftParts(notebook);
     return target;
 }
@@ -131,6 +158,59 @@ Result<QString> copyBeforeMigration(const QString& notebook, int schema)
 Result<QString> copyBeforeMerge(const QString& notebook)
 {
     return copyApart(notebook, QStringLiteral("before-merge"));
+}
+
+namespace {
+
+/// All copies, the newest first.
+QStringList allCopies(const QString& notebook)
+{
+    QStringList copies;
+    const QDir folder(copiesFolder(notebook));
+    for (const auto& copy : folder.entryInfoList({ QStringLiteral("*.washfast") }, QDir::Files, QDir::Time))
+        copies << copy.filePath();
+    return copies;
+}
+
+bool isSoundNotebook(const QString& path, const std::stop_token& stop)
+{
+    const auto reading = openToRead(path);
+    if (!reading)
+        return false;
+    const auto mark = reading->connection->integer("PRAGMA application_id");
+    return mark.ok() && *mark == applicationId && wholeLook(*reading->connection, stop).sound();
+}
+
+} // namespace
+
+std::optional<QString> newestSoundCopy(const QString& notebook, const std::stop_token& stop)
+{
+    for (const auto& copy : allCopies(notebook)) {
+        if (stop.stop_requested())
+            break;
+        if (isSoundNotebook(copy, stop))
+            return copy;
+    }
+    return std::nullopt;
+}
+
+QString wayOut(const QString& notebook, const std::stop_token& stop)
+{
+    const auto copies = allCopies(notebook);
+    if (copies.isEmpty())
+        return Words::tr("There is no copy of it in the folder %1.").arg(copiesFolder(notebook));
+    if (const auto copy = newestSoundCopy(notebook, stop))
+        return Words::tr("The newest sound copy is %1 in the folder %2. Copy it to another place and go on with it.")
+            .arg(QFileInfo(*copy).fileName(), copiesFolder(notebook));
+    return copies.size() == 1
+        ? Words::tr("The one copy in the folder %1 is damaged as well.").arg(copiesFolder(notebook))
+        : Words::tr("None of the %n copies in the folder %1 is sound.", nullptr, int(copies.size()))
+              .arg(copiesFolder(notebook));
+}
+
+QString whereCopiesAre(const QString& notebook)
+{
+    return Words::tr("Copies of it are in the folder %1.").arg(copiesFolder(notebook));
 }
 
 } // namespace washfast::store

@@ -2,11 +2,11 @@
 
 #include "core/store/copies.h"
 #include "core/store/merge_rows.h"
+#include "core/store/soundness.h"
 #include "core/store/words.h"
 
 #include <QFile>
 #include <QFileInfo>
-#include <QTemporaryDir>
 #include <numeric>
 #include <sys/stat.h>
 
@@ -23,13 +23,15 @@ bool isSameFile(const QString& a, const QString& b)
         && one.st_dev == other.st_dev && one.st_ino == other.st_ino;
 }
 
-/// The other notebook, opened for reading. One of an older schema is copied to `scratch` and brought up to date there.
-Result<std::unique_ptr<NotebookFile>> openOther(
-    const NotebookFile& file, const QString& path, const QTemporaryDir& scratch)
+/// The other notebook, looked through and opened for reading. One of an older schema is read as it would be if it were
+/// brought up to date.
+Result<std::unique_ptr<NotebookFile>> openOther(const NotebookFile& file, const QString& path, const MergeOptions& how)
 {
     OpenOptions options;
     options.create = false;
     options.only_read = true;
+    options.look = LookFirst::Whole;
+    options.stop = how.stop;
     auto other = NotebookFile::open(path, file.catalogue(), options);
     if (!other)
         return other.error();
@@ -41,20 +43,19 @@ Result<std::unique_ptr<NotebookFile>> openOther(
                 .arg((*other)->schema())
                 .arg(file.schema()),
             path };
-    const auto whole = (*other)->integrity();
-    if (!whole)
-        return whole.error();
-    if (*whole != QLatin1String("ok"))
-        return damaged(whole->section(QLatin1Char('\n'), 0, 0), path);
-    if ((*other)->schema() == file.schema())
-        return other;
-    if (!scratch.isValid())
-        return Error { Trouble::ReadOnly, Words::tr("No temporary folder can be made."), scratch.path() };
-    const auto copy = scratch.filePath(QStringLiteral("other.washfast"));
-    if (auto done = (*other)->copyTo(copy); !done)
-        return done.error();
-    options.only_read = false;
-    return NotebookFile::open(copy, file.catalogue(), options);
+    if ((*other)->damage())
+        return (*other)->told(*(*other)->damage());
+    return other;
+}
+
+/// Neither side may be damaged: a row that an index names and that is not there would be brought in as nothing.
+Outcome mustBeSoundHere(NotebookFile& file, const MergeOptions& how)
+{
+    const auto look = wholeLook(file.connection(), how.stop);
+    if (!look.damaged())
+        return Done {};
+    file.foundDamaged(damaged(look.fault, file.path()));
+    return file.told(*file.damage());
 }
 
 /// Reads from one moment of the other file although somebody may be writing to it.
@@ -152,20 +153,27 @@ Result<MergeReport> merge(NotebookFile& file, const QString& other, const MergeO
     if (isSameFile(file.path(), other))
         return Error { Trouble::BadInput,
             Words::tr("This is the notebook itself; there is nothing to bring in from it."), other };
-    const QTemporaryDir scratch;
-    auto opened = openOther(file, other, scratch);
+    if (auto sound = mustBeSoundHere(file, options); !sound)
+        return sound.error();
+    auto opened = openOther(file, other, options);
     if (!opened)
         return opened.error();
+    if (options.stop.stop_requested())
+        return Error { Trouble::Failed, Words::tr("Stopped; nothing was brought in."), {} };
     const Reading reading((*opened)->connection());
     if (!reading.begun())
         return reading.begun().error();
     MergeReport report;
-    const auto step = file.perform(Words::tr("Bring in %1").arg(QFileInfo(other).fileName()),
-        [&](Writer& writer) { return mergeInto(file, (*opened)->connection(), writer, options, report); });
+    const auto step
+        = file.perform(Words::tr("Bring in %1").arg(QFileInfo(other).fileName()), [&](Writer& writer) -> Outcome {
+              if (auto done = mergeInto(file, (*opened)->connection(), writer, options, report); !done)
+                  return done;
+              return (*opened)->unchanged();
+          });
     if (!step) {
         if (!report.copy.isEmpty())
             QFile::remove(report.copy);
-        return step.error();
+        return step.error().where == other ? (*opened)->told(step.error()) : step.error();
     }
     report.step = *step;
     return report;

@@ -48,6 +48,8 @@ struct MergeReport {
 struct MergeOptions {
     /// Told the share that is done, 0 .. 1; false stops, and nothing is written.
     std::function<bool(double)> keep_going {};
+    /// Ends the look through both files that comes first.
+    std::stop_token stop {};
 };
 
 /// Errors: BadInput (the other is this notebook), NotFound, NotANotebook, Damaged, TooNew, ReadOnly, NoSpace, Busy.

@@ -27,10 +27,10 @@ Result<bool> RowMerger::isOwn(Connection& other, Ref row, const QString& uuid)
     const Ref there(row.entity, *known);
     if (of_theirs && restored_.contains(there))
         return true;
-    const auto held = read(other, row.entity, *known);
+    const auto held = mustRead(other, row.entity, *known);
     if (!held)
         return held.error();
-    return (*held)->removed && !(of_theirs ? our_side_ : their_side_).removed(there); // its coming was undone
+    return held->removed && !(of_theirs ? our_side_ : their_side_).removed(there); // its coming was undone
 }
 
 Result<bool> RowMerger::touched(Connection& side, const MergeSide& by, Connection& other, Ref row)
@@ -203,18 +203,18 @@ Outcome RowMerger::showAgain(Entity entity, const MergeRow& our_row, const Merge
             return statement.error();
         statement->bind(0, their_row.id);
         auto all = eachRow(std::move(statement), [&](const Statement& found) -> Outcome {
-            const auto theirs = read(theirs_, child, found.integer(0));
+            const auto theirs = mustRead(theirs_, child, found.integer(0));
             if (!theirs)
                 return theirs.error();
-            const auto our_id = find(ours_, child, (*theirs)->uuid);
+            const auto our_id = find(ours_, child, theirs->uuid);
             if (!our_id)
                 return our_id.error();
             if (*our_id == 0)
                 return Done {};
-            const auto held = read(ours_, child, *our_id);
+            const auto held = mustRead(ours_, child, *our_id);
             if (!held)
                 return held.error();
-            return (*held)->removed ? showAgain(child, **held, **theirs, as_theirs) : Outcome(Done {});
+            return held->removed ? showAgain(child, *held, *theirs, as_theirs) : Outcome(Done {});
         });
         if (!all)
             return all;

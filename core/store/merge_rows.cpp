@@ -7,6 +7,17 @@
 
 namespace washfast::store {
 
+namespace {
+
+/// Names of columns go into statements as they are: another program may have made columns with any name.
+bool isPlainName(const QString& name)
+{
+    return std::all_of(name.begin(), name.end(),
+        [](QChar c) { return c == QLatin1Char('_') || (c.unicode() < 128 && c.isLetterOrNumber()); });
+}
+
+} // namespace
+
 RowMerger::RowMerger(Connection& ours, Connection& theirs, Writer& writer, MergeSide our_side, MergeSide their_side)
     : ours_(ours)
     , theirs_(theirs)
@@ -32,7 +43,7 @@ Outcome RowMerger::readTables()
         if (!ours || !theirs || !naming)
             return !ours ? ours.error() : !theirs ? theirs.error() : naming.error();
         for (const auto& column : *ours)
-            if (theirs->contains(column))
+            if (theirs->contains(column) && isPlainName(column))
                 table.columns << column;
         table.naming = table.at(naming->value(0));
         for (const auto& column : table.columns) {
@@ -72,6 +83,16 @@ Result<std::optional<MergeRow>> RowMerger::read(Connection& side, Entity entity,
     for (int i = 0; i < int(table(entity).columns.size()); ++i)
         row.values.push_back(statement->raw(i + 4));
     return std::optional(std::move(row));
+}
+
+Result<MergeRow> RowMerger::mustRead(Connection& side, Entity entity, qint64 id)
+{
+    auto row = read(side, entity, id);
+    if (!row)
+        return row.error();
+    if (!*row)
+        return damaged(Words::tr("row %1 of the table %2 is missing").arg(id).arg(entityKey(entity)), side.path());
+    return std::move(**row);
 }
 
 Result<qint64> RowMerger::find(Connection& side, Entity entity, const QString& uuid)
@@ -125,11 +146,11 @@ Result<Raw> RowMerger::here(const MergeTable& of, size_t column, const Raw& thei
 
 Result<qint64> RowMerger::bring(Entity entity, qint64 theirs)
 {
-    const auto found = read(theirs_, entity, theirs);
+    const auto found = mustRead(theirs_, entity, theirs);
     if (!found)
         return found.error();
     const auto& of = table(entity);
-    auto row = **found;
+    const auto& row = *found;
     on_the_way_.insert(Ref(entity, theirs));
     std::vector<std::pair<QString, Raw>> values;
     std::vector<LateLink> late;
@@ -217,19 +238,19 @@ Outcome RowMerger::run(const std::function<bool(double)>& keep_going)
     }
     using Work = Outcome (RowMerger::*)(Entity, const MergeRow&, const MergeRow&);
     const auto pair = [&](Entity entity, qint64 theirs, bool removed_here, Work work) -> Outcome {
-        const auto their_row = read(theirs_, entity, theirs);
+        const auto their_row = mustRead(theirs_, entity, theirs);
         if (!their_row)
             return their_row.error();
-        const auto our_id = find(ours_, entity, (*their_row)->uuid);
+        const auto our_id = find(ours_, entity, their_row->uuid);
         if (!our_id)
             return our_id.error();
         if (*our_id == 0)
             return Done {};
         here_[size_t(entity)][theirs] = *our_id;
-        const auto our_row = read(ours_, entity, *our_id);
+        const auto our_row = mustRead(ours_, entity, *our_id);
         if (!our_row)
             return our_row.error();
-        return (*our_row)->removed == removed_here ? (this->*work)(entity, **our_row, **their_row) : Outcome(Done {});
+        return our_row->removed == removed_here ? (this->*work)(entity, *our_row, *their_row) : Outcome(Done {});
     };
     // What was removed and what was renamed there goes first: it may make room for names that come.
     for (const auto entity : allEntities()) {

@@ -41,6 +41,8 @@ private:
     [[nodiscard]] Outcome readTables();
     [[nodiscard]] Result<std::vector<qint64>> idsOf(Connection& side, Entity entity, bool removed);
     [[nodiscard]] Result<std::optional<MergeRow>> read(Connection& side, Entity entity, qint64 id);
+    /// The same for a row that must be there: an index has named it. Error Damaged when it is not.
+    [[nodiscard]] Result<MergeRow> mustRead(Connection& side, Entity entity, qint64 id);
     [[nodiscard]] Result<qint64> find(Connection& side, Entity entity, const QString& uuid); // 0: not there
     [[nodiscard]] Result<QString> uuidOf(Connection& side, Entity entity, qint64 id);
     [[nodiscard]] Outcome rowsInBoth(const std::function<Outcome(Entity, const MergeRow&, const MergeRow&)>& work);

@@ -119,6 +119,8 @@ Outcome makeHistoryTriggers(Connection& connection)
 
 Outcome migrate(Connection& connection, const std::vector<Migration>& migrations)
 {
+    constexpr double most_s = 600; // a large table may be written anew
+    const Unhurried unhurried(connection, most_s);
     auto transaction = Transaction::begin(connection);
     if (!transaction)
         return transaction.error();

@@ -3,6 +3,7 @@
 #include "core/store/copies.h"
 #include "core/store/reading.h"
 #include "core/store/rows.h"
+#include "core/store/soundness.h"
 #include "core/store/words.h"
 
 #include <QDateTime>
@@ -70,8 +71,6 @@ Result<std::unique_ptr<NotebookFile>> NotebookFile::open(
     if (looks == Looks::Other)
         return Error { Trouble::NotANotebook,
             Words::tr("This file is not a Washfast notebook. It has been left as it is."), path };
-    if (looks == Looks::CutOff)
-        return damaged(Words::tr("it ends too early"), path);
     if (looks == Looks::Unreadable)
         return Error { Trouble::ReadOnly, Words::tr("This file may not be read."), path };
     if (fresh && !options.create)
@@ -83,22 +82,17 @@ Result<std::unique_ptr<NotebookFile>> NotebookFile::open(
 
     std::unique_ptr<NotebookFile> file(new NotebookFile(path, catalogue));
     file->window_ = options.window;
-    // With the side files of another, living connection a plain read-only opening works; without them only an immutable
-    // one.
-    const auto mode = writable                         ? Connection::Mode::ReadWrite
-        : QFile::exists(path + QStringLiteral("-wal")) ? Connection::Mode::ReadOnly
-                                                       : Connection::Mode::Immutable;
-    auto connection = Connection::open(path, mode);
-    if (!connection)
-        return connection.error();
-    file->connection_ = std::move(connection).value();
+    file->name_copy_ = options.name_copy;
+    if (looks == Looks::CutOff)
+        return file->told(damaged(Words::tr("it ends too early"), path));
     if (!writable)
         file->access_ = Access::ReadOnlyPlace;
-    if (auto done = file->prepare(options, fresh); !done) {
+    if (auto done = file->connect(options, fresh); !done) {
+        const auto error = file->told(done.error());
         file.reset();
         if (looks == Looks::Missing && QFileInfo(path).size() == 0)
             QFile::remove(path);
-        return done.error();
+        return error;
     }
     return file;
 }
@@ -115,8 +109,9 @@ Outcome NotebookFile::prepare(const OpenOptions& options, bool fresh)
     }
     if (auto done = readSchema(); !done)
         return done;
+    schema_of_file_ = schema_;
     if (schema_ > newest) {
-        access_ = access_ == Access::ReadOnlyPlace ? access_ : Access::ReadOnlyTooNew;
+        access_ = access_ == Access::ReadWrite ? Access::ReadOnlyTooNew : access_;
         if (auto done = connection_->script("PRAGMA query_only = ON"); !done)
             return done;
     }
@@ -128,10 +123,14 @@ Outcome NotebookFile::prepare(const OpenOptions& options, bool fresh)
         if (schema_ < newest)
             if (auto done = upgrade(options); !done)
                 return done;
+        schema_of_file_ = schema_;
     } else if (schema_ == 0) {
         return Error { Trouble::Damaged, Words::tr("The notebook is empty."), path_ };
+    } else if (schema_ < newest) {
+        if (auto done = readUpgraded(options); !done)
+            return done;
     }
-    if (auto done = findColumns(); !done)
+    if (auto done = findColumns(schema_ <= newest && !damage_); !done)
         return done;
     (void)changedElsewhere();
     return followSteps();
@@ -162,7 +161,7 @@ Outcome NotebookFile::upgrade(const OpenOptions& options)
     return readSchema();
 }
 
-Outcome NotebookFile::findColumns()
+Outcome NotebookFile::findColumns(bool all)
 {
     for (const auto entity : allEntities()) {
         const auto table = entityKey(entity);
@@ -174,7 +173,7 @@ Outcome NotebookFile::findColumns()
         for (const auto& field : catalogue_->columns(entity)) {
             if (names->contains(field.key))
                 present.push_back(field.ordinal);
-            else if (access_ == Access::ReadWrite)
+            else if (all)
                 return Error { Trouble::Damaged,
                     Words::tr("The notebook lacks the column %1 of the table %2.").arg(field.key, table), path_ };
         }
@@ -204,9 +203,11 @@ Result<Notebook> NotebookFile::read(std::optional<SessionId> only)
     const auto read = body();
     const auto ended = connection_->script("COMMIT");
     if (!read)
-        return read.error();
+        return told(read.error());
     if (!ended)
         return ended.error();
+    if (auto same = unchanged(); !same)
+        return same.error();
     notebook.complete = !only;
     if (only)
         notebook.only_session = only->value;
@@ -223,6 +224,19 @@ Result<std::optional<SessionId>> NotebookFile::latestSession()
 }
 
 Result<qint64> NotebookFile::performAs(const char* kind, const QString& label, const std::vector<StepWork>& steps)
+{
+    if (access_ == Access::ReadOnlyDamaged)
+        return told({ Trouble::Damaged,
+            Words::tr("Nothing is written into a damaged notebook. %1").arg(damage_ ? damage_->says : QString()),
+            path_ });
+    auto step = writeSteps(kind, label, steps);
+    if (step || step.error().code != Trouble::Damaged || step.error().where != path_)
+        return step; // not of this file
+    foundDamaged(step.error());
+    return told(step.error());
+}
+
+Result<qint64> NotebookFile::writeSteps(const char* kind, const QString& label, const std::vector<StepWork>& steps)
 {
     if (access_ == Access::ReadOnlyTooNew)
         return Error { Trouble::ReadOnly,
@@ -342,15 +356,16 @@ Outcome NotebookFile::setSetting(const QString& key, const QString& value)
 
 Result<QString> NotebookFile::integrity()
 {
-    return connection_->text("PRAGMA integrity_check");
+    const auto look = wholeLook(*connection_);
+    return look.damaged() ? look.fault : QStringLiteral("ok");
 }
 
 Outcome NotebookFile::copyTo(const QString& path)
 {
-    auto statement = connection_->prepare("VACUUM INTO ?");
-    if (!statement)
-        return statement.error();
-    return statement->bind(0, path).run();
+    if (access_ == Access::ReadOnlyDamaged)
+        return told({ Trouble::Damaged,
+            Words::tr("A damaged notebook is not copied: entries could be missing in the copy."), path_ });
+    return connection_->copyInto(path);
 }
 
 } // namespace washfast::store

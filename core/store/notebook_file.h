@@ -3,31 +3,47 @@
 #pragma once
 
 #include "core/store/history.h"
+#include "core/store/look.h"
 #include "core/store/migrations.h"
+#include "core/store/to_read.h"
 #include "core/store/writer.h"
 #include "core/trial/notebook.h"
 
 #include <functional>
+#include <stop_token>
 
 namespace washfast::store {
 
 enum class Access {
     ReadWrite,
     ReadOnlyTooNew, // written by a newer version of the program
-    ReadOnlyPlace // the file or its folder cannot be written
+    ReadOnlyPlace, // the file or its folder cannot be written
+    ReadOnlyDamaged // the file is not sound; what can be read of it is
+};
+
+/// How thoroughly a file is looked through before it is opened.
+enum class LookFirst {
+    None, // it has just been done
+    Quick, // its tables, as far as quick_look_ms allows
+    Whole // everything, before it is written to
 };
 
 struct OpenOptions {
     std::vector<Migration> migrations = shippedMigrations();
     bool create = true; // make a new notebook when there is no such file
     bool only_read = false; // the file and its folder are left as they are, though they may be written
+    LookFirst look = LookFirst::Quick;
+    int quick_look_ms = 150;
+    std::stop_token stop {}; // breaks a look at the whole file off
+    bool name_copy = true; // look for the newest sound copy when the file is damaged, however long it takes
     QString window; // marks the steps of this window, so that another one knows whose they are
 };
 
 class NotebookFile {
 public:
     /// Errors: NotANotebook (the file is left untouched), ReadOnly, Damaged, Busy, NotFound.
-    /// A file of an older schema is copied beside itself, then brought up to date.
+    /// A file of an older schema is copied beside itself, then brought up to date; one that is only read is brought up
+    /// to date in a copy that is read instead of it. A damaged file that can be read at all is opened for reading.
     [[nodiscard]] static Result<std::unique_ptr<NotebookFile>> open(
         const QString& path, const Catalogue& catalogue, const OpenOptions& options = {});
 
@@ -35,6 +51,16 @@ public:
     [[nodiscard]] Access access() const { return access_; }
     [[nodiscard]] bool writable() const { return access_ == Access::ReadWrite; }
     [[nodiscard]] int schema() const { return schema_; }
+    /// What the file on disk has: older than schema() when it is only read.
+    [[nodiscard]] int schemaOfFile() const { return schema_of_file_; }
+    /// What is wrong with the file: Damaged, or nothing as far as is known.
+    [[nodiscard]] const std::optional<Error>& damage() const { return damage_; }
+    /// From now on nothing is written: somebody has found that the file is damaged.
+    void foundDamaged(const Error& how);
+    /// The error, with a word about copies when it says that the file is damaged. Looks for a sound one.
+    [[nodiscard]] Error told(const Error& error) const;
+    /// Error Busy when another program has written to a file that is read as one at rest.
+    [[nodiscard]] Outcome unchanged() const;
     /// Copy that was made before the schema was brought up to date; empty when none was needed.
     [[nodiscard]] QString copyBeforeMigration() const { return copy_before_migration_; }
     [[nodiscard]] const Catalogue& catalogue() const { return *catalogue_; }
@@ -89,15 +115,19 @@ private:
         , catalogue_(&catalogue)
     {
     }
+    [[nodiscard]] Outcome connect(const OpenOptions& options, bool fresh);
+    [[nodiscard]] Look lookFirst(Connection& connection, const OpenOptions& options) const;
     [[nodiscard]] Outcome prepare(const OpenOptions& options, bool fresh);
+    [[nodiscard]] Outcome readUpgraded(const OpenOptions& options);
     [[nodiscard]] Outcome readSchema();
     [[nodiscard]] Outcome upgrade(const OpenOptions& options);
-    [[nodiscard]] Outcome findColumns();
+    [[nodiscard]] Outcome findColumns(bool all);
     struct StepWork {
         qint64 target = 0; // the step that is reversed, or with which an edit's run began
         std::function<Outcome(Writer&)> work;
     };
     [[nodiscard]] Result<qint64> performAs(const char* kind, const QString& label, const std::vector<StepWork>& steps);
+    [[nodiscard]] Result<qint64> writeSteps(const char* kind, const QString& label, const std::vector<StepWork>& steps);
     [[nodiscard]] Result<qint64> writeStep(const char* kind, const QString& label, const StepWork& what);
     [[nodiscard]] Outcome followSteps();
     [[nodiscard]] Result<std::optional<StepInfo>> stepInfo(const std::vector<qint64>& steps);
@@ -108,7 +138,12 @@ private:
 
     QString path_;
     const Catalogue* catalogue_;
+    std::unique_ptr<QTemporaryDir> scratch_; // of a large copy that is read instead of the file
     std::unique_ptr<Connection> connection_;
+    std::optional<FileStamp> at_rest_; // it is read as a file that does not change
+    bool name_copy_ = true;
+    std::optional<Error> damage_;
+    int schema_of_file_ = 0;
     Access access_ = Access::ReadWrite;
     int schema_ = 0;
     QString window_;

@@ -1,6 +1,7 @@
 // The daily copies beside a notebook: one a day, fourteen kept, each of them a whole notebook.
 #include "core/store/copies.h"
 #include "tests/support/child_process.h"
+#include "tests/support/damaged_notebook.h"
 #include "tests/support/outside.h"
 #include "tests/support/scratch_notebook.h"
 
@@ -163,6 +164,82 @@ TEST_F(Copies, AWholeCopyCanBePutAnywhereButNotOverAFile)
     EXPECT_FALSE(file_->copyTo(target).ok());
     EXPECT_EQ(printsIn(target), 1);
     EXPECT_FALSE(file_->copyTo(scratch_.inFolder("no/such/folder.washfast")).ok());
+}
+
+namespace {
+
+/// Puts rubbish over the first page of the table of prints.
+void damagePrints(const QString& path)
+{
+    const auto page = Outside(path).row("SELECT rootpage FROM sqlite_schema WHERE name = 'print'").toLongLong();
+    auto bytes = bytesOf(path);
+    bytes.replace((page - 1) * pageSizeOf(bytes) + 8, 400, QByteArray(400, '\x5a'));
+    putBytes(path, bytes);
+    ASSERT_NE(sqliteSays(bytes, path + text(".judge")), text("ok"));
+    QFile::remove(path + text(".judge"));
+}
+
+} // namespace
+
+TEST_F(Copies, OfADamagedNotebookAreNotMadeAndTheGoodOnesStay)
+{
+    for (int day = 0; day < 14; ++day)
+        must(makeDailyCopy(scratch_.path(), monday.addDays(day)));
+    const auto before = names();
+    file_.reset();
+    damagePrints(scratch_.path());
+    const auto error = fails(makeDailyCopy(scratch_.path(), monday.addDays(14)));
+    EXPECT_EQ(error.code, Trouble::Damaged) << error.says.toStdString();
+    EXPECT_EQ(names(), before);
+}
+
+TEST_F(Copies, NoneGoesWhileTheNewestIsDamaged)
+{
+    for (int day = 0; day < 5; ++day)
+        must(makeDailyCopy(scratch_.path(), monday.addDays(day)));
+    damagePrints(must(makeDailyCopy(scratch_.path(), monday.addDays(5))));
+    const auto error = fails(makeDailyCopy(scratch_.path(), monday.addDays(5), 3));
+    EXPECT_EQ(error.code, Trouble::Damaged);
+    EXPECT_EQ(names().size(), 6);
+    // A sound one of the next day takes its place as the newest.
+    must(makeDailyCopy(scratch_.path(), monday.addDays(6), 3));
+    EXPECT_EQ(names().size(), 3);
+    EXPECT_EQ(names().last(), text("term-2026-05-10.washfast"));
+}
+
+TEST_F(Copies, NoneGoesWhileTheNotebookIsDamaged)
+{
+    for (int day = 0; day < 5; ++day)
+        must(makeDailyCopy(scratch_.path(), monday.addDays(day)));
+    file_.reset();
+    damagePrints(scratch_.path());
+    EXPECT_EQ(fails(makeDailyCopy(scratch_.path(), monday.addDays(4), 3)).code, Trouble::Damaged);
+    EXPECT_EQ(names().size(), 5);
+}
+
+TEST_F(Copies, TheNewestSoundOneIsFound)
+{
+    EXPECT_FALSE(store::newestSoundCopy(scratch_.path()));
+    EXPECT_THAT(store::wayOut(scratch_.path()).toStdString(), testing::HasSubstr("There is no copy of it"));
+    QStringList copies;
+    for (int day = 0; day < 4; ++day) {
+        copies << must(makeDailyCopy(scratch_.path(), monday.addDays(day)));
+        QFile file(copies.back());
+        ASSERT_TRUE(file.open(QIODevice::ReadWrite));
+        ASSERT_TRUE(
+            file.setFileTime(QDateTime::currentDateTime().addDays(day - 10), QFileDevice::FileModificationTime));
+    }
+    EXPECT_EQ(store::newestSoundCopy(scratch_.path()), copies[3]);
+    for (const int broken : { 3, 2 }) {
+        const QDateTime when = QFileInfo(copies[broken]).lastModified();
+        damagePrints(copies[broken]);
+        QFile file(copies[broken]);
+        ASSERT_TRUE(file.open(QIODevice::ReadWrite));
+        ASSERT_TRUE(file.setFileTime(when, QFileDevice::FileModificationTime));
+    }
+    putBytes(QDir(store::copiesFolder(scratch_.path())).filePath(text("stranger.washfast")), "not ours");
+    EXPECT_EQ(store::newestSoundCopy(scratch_.path()), copies[1]);
+    EXPECT_THAT(store::wayOut(scratch_.path()).toStdString(), testing::HasSubstr("term-2026-05-05.washfast"));
 }
 
 } // namespace WASHFAST_FILE

@@ -50,7 +50,7 @@ BenchView::BenchView(const Services& services, QWidget* parent)
     buildTop(buildTools());
     entry_->hide();
     form_->hide();
-    form_->form()->askWith(dialogs);
+    form_->form()->setDialogs(dialogs);
     listen();
     setTheme(look.theme());
     refresh();

@@ -105,6 +105,9 @@ void Desk::readRest()
     rest_.setFuture(QtConcurrent::run([path = file_->path(), &catalogue = file_->catalogue()] {
         store::OpenOptions options;
         options.create = false;
+        options.only_read = true;
+        options.look = store::LookFirst::None;
+        options.name_copy = false;
         auto file = store::NotebookFile::open(path, catalogue, options);
         if (!file)
             return std::make_shared<Result<Whole>>(file.error());
@@ -188,6 +191,12 @@ Known Desk::get(qint64 print, QStringView key) const
     return reader().get(notebook_->prints().find(print), key);
 }
 
+void Desk::foundDamaged(const Error& how)
+{
+    file_->foundDamaged(how);
+    Q_EMIT accessChanged();
+}
+
 bool Desk::perform(const QString& label, const std::function<Outcome(store::Writer&)>& work)
 {
     return performInRun(0, label, work).has_value();
@@ -196,8 +205,11 @@ bool Desk::perform(const QString& label, const std::function<Outcome(store::Writ
 std::optional<qint64> Desk::performInRun(
     qint64 first, const QString& label, const std::function<Outcome(store::Writer&)>& work)
 {
+    const bool was_writable = writable();
     const auto done = file_->perform(label, work, first);
     takeNews();
+    if (writable() != was_writable)
+        Q_EMIT accessChanged();
     if (!done) {
         Q_EMIT trouble(done.error());
         return std::nullopt;

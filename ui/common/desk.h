@@ -69,6 +69,8 @@ public:
 
     /// Looks for changes by other windows now; also done twice a second.
     void lookForChanges();
+    /// Somebody has looked through the file and found it damaged: nothing is written from now on.
+    void foundDamaged(const Error& how);
     /// Takes in what has just been written to file() directly (an import).
     void catchUp() { takeNews(); }
     /// Waits until the whole notebook has been read (for tests and for what needs all of it).
@@ -80,6 +82,7 @@ Q_SIGNALS:
     void changed(const QVector<washfast::store::Change>& changes);
     void sessionChanged();
     void trouble(const washfast::Error& error);
+    void accessChanged(); // the file has turned out to be damaged
 
 private:
     /// A notebook in memory with its columns, which may have been filled in the background.

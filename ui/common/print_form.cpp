@@ -2,6 +2,7 @@
 
 #include "core/quantity/value_text.h"
 #include "core/store/print_fields.h"
+#include "ui/common/keep_times.h"
 #include "ui/common/offered.h"
 
 #include <QEvent>
@@ -92,10 +93,28 @@ bool PrintForm::mayReplace(const Line& line, const Known& value)
         == 1;
 }
 
+bool PrintForm::keep(const Field& field, const Known& value)
+{
+    if (!dialogs_ || field.kind != Kind::Time)
+        return true;
+    for (const auto print : prints_) {
+        const auto late = lateEnd(
+            desk_.catalogue().printFields(), [&](const QString& key) { return key == field.key; },
+            [&](const QString& key) { return key == field.key ? value : desk_.get(print, key); });
+        if (late)
+            return keepsTimes(*dialogs_, this, *late); // one answer for all of them
+    }
+    return true;
+}
+
 void PrintForm::enter(const Line& line, const Known& value)
 {
     const auto& field = line.editor->field();
     const auto seen = line.seen;
+    if (!keep(field, value)) {
+        refresh();
+        return;
+    }
     const auto prints = prints_;
     const bool replace = mayReplace(line, value);
     QVector<qsizetype> goes_to;

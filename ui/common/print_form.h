@@ -20,15 +20,15 @@ class PrintForm : public QScrollArea {
 public:
     PrintForm(Desk& desk, const Theme& theme, QWidget* parent = nullptr);
 
-    /// Asks here before different values of several prints are replaced; a form that nobody gave a way to
-    /// ask replaces them.
-    void askWith(Dialogs& dialogs) { dialogs_ = &dialogs; }
     /// All recordable fields of the station.
     void setStation(Station station);
     void setFields(const std::vector<const Field*>& fields);
     void setPrints(const QVector<qint64>& prints);
     [[nodiscard]] QVector<qint64> prints() const { return prints_; }
     void setTheme(const Theme& theme);
+    /// Asks here before different values of several prints are replaced, and about times that can hardly be right; a
+    /// form that nobody gave a way to ask does neither.
+    void setDialogs(Dialogs& dialogs) { dialogs_ = &dialogs; }
     /// Takes the height of all its fields and never scrolls by itself: for a form on a page that scrolls.
     void showWhole();
     /// Puts its editors behind `before` in the order of Tab; gives the last of them, or `before` when there are none.
@@ -53,6 +53,7 @@ private:
     };
     void enter(const Line& line, const Known& value);
     [[nodiscard]] bool mayReplace(const Line& line, const Known& value);
+    [[nodiscard]] bool keep(const Field& field, const Known& value);
     void finishTyping();
     void fitHeight();
 

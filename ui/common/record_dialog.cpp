@@ -1,6 +1,7 @@
 #include "ui/common/record_dialog.h"
 
 #include "core/quantity/value_text.h"
+#include "ui/common/keep_times.h"
 #include "ui/common/print_form.h"
 
 #include <QDialogButtonBox>
@@ -202,6 +203,11 @@ void RecordDialog::accept()
     }
     const auto values = gathered();
     if (!values)
+        return;
+    const auto late = lateEnd(
+        desk_.catalogue().columns(entity_), [&](const QString& key) { return entered_.contains(key); },
+        [&](const QString& key) { return entered_.contains(key) ? entered_[key] : before_[key]; });
+    if (late && !keepsTimes(dialogs_, this, *late))
         return;
     const auto before = id_;
     if (desk_.perform(windowTitle(), [&](store::Writer& writer) { return write(writer, *values); })) {

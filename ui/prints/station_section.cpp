@@ -45,6 +45,7 @@ void StationSection::edit(bool on)
 {
     if (on && !form_) {
         form_ = new PrintForm(services_.desk, services_.look.theme(), this);
+        form_->setDialogs(services_.dialogs);
         form_->setStation(station_);
         form_->showWhole();
         layout()->addWidget(form_);

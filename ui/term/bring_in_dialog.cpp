@@ -35,7 +35,6 @@ QString countsOf(const store::MergeReport& report)
 BringInDialog::BringInDialog(const Services& services, QWidget* parent)
     : QDialog(parent)
     , services_(services)
-    , stop_(std::make_shared<std::atomic_bool>(false))
 {
     setWindowTitle(tr("Bring in another notebook"));
     auto* column = new QVBoxLayout(this);
@@ -62,7 +61,7 @@ BringInDialog::BringInDialog(const Services& services, QWidget* parent)
 
 BringInDialog::~BringInDialog()
 {
-    *stop_ = true;
+    stop_.request_stop();
     watcher_.waitForFinished();
 }
 
@@ -82,7 +81,7 @@ void BringInDialog::begin(const QString& path)
                          "is written.")
                           .arg(QFileInfo(path).fileName()));
     // On a connection of its own: the desk takes the step in like that of another window.
-    watcher_.setFuture(QtConcurrent::run([stop = stop_, own = services_.desk.file().path(),
+    watcher_.setFuture(QtConcurrent::run([stop = stop_.get_token(), own = services_.desk.file().path(),
                                              &catalogue = services_.desk.catalogue(), path](QPromise<Answer>& promise) {
         promise.setProgressRange(0, wholeTable);
         store::OpenOptions how;
@@ -93,9 +92,10 @@ void BringInDialog::begin(const QString& path)
             return;
         }
         store::MergeOptions options;
+        options.stop = stop;
         options.keep_going = [&promise, &stop](double share) {
             promise.setProgressValue(int(share * wholeTable));
-            return !stop->load();
+            return !stop.stop_requested();
         };
         promise.addResult(std::make_shared<Result<store::MergeReport>>(store::merge(**file, path, options)));
     }));
@@ -129,7 +129,7 @@ QString BringInDialog::told() const
 void BringInDialog::reject()
 {
     if (watcher_.isRunning()) {
-        *stop_ = true;
+        stop_.request_stop();
         return; // finish() says how it ended
     }
     QDialog::reject();

@@ -7,8 +7,8 @@
 
 #include <QDialog>
 #include <QFutureWatcher>
-#include <atomic>
 #include <memory>
+#include <stop_token>
 
 class QLabel;
 class QPlainTextEdit;
@@ -43,7 +43,7 @@ private:
     QPlainTextEdit* told_ = nullptr;
     QProgressBar* progress_ = nullptr;
     QPushButton* close_ = nullptr;
-    std::shared_ptr<std::atomic_bool> stop_; // asked of the work; it says itself how it ended
+    std::stop_source stop_; // asked of the work; it says itself how it ended
     QFutureWatcher<Answer> watcher_;
 };
 
