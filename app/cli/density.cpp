@@ -56,8 +56,7 @@ int runDensity(const Arguments& arguments, const Output& output)
     if (!arguments.has("--marks"))
         return output.misuse(Words::tr("--marks is missing: which regions are to be measured?"));
     if (files::isStandardStream(arguments.file(0)) && files::isStandardStream(arguments.value("--marks")))
-        return output.misuse(
-            Words::tr("Standard input can be read only once: PHOTO and --marks cannot both be -."));
+        return output.misuse(Words::tr("Standard input can be read only once: PHOTO and --marks cannot both be -."));
     const auto marks = density::openMarks(arguments.value("--marks"));
     if (!marks)
         return output.fail(marks.error());

@@ -68,8 +68,8 @@ Result<causes::FactorTable> ofTable(const Arguments& arguments, files::OpenFile&
 {
     for (const char* option : { "--where", "--against" })
         if (arguments.has(option))
-            return Error { Trouble::BadInput,
-                Words::tr("%1 works with a notebook only.").arg(QLatin1String(option)), {} };
+            return Error { Trouble::BadInput, Words::tr("%1 works with a notebook only.").arg(QLatin1String(option)),
+                {} };
     const auto pairs = sameAs(arguments);
     if (!pairs)
         return pairs.error();

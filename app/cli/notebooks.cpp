@@ -43,8 +43,7 @@ Result<OpenedNotebook> openNotebook(const QString& path, Open how)
     return opened;
 }
 
-Outcome makeNotebook(
-    const QString& path, files::Existing existing, const std::function<Outcome(OpenedNotebook&)>& work)
+Outcome makeNotebook(const QString& path, files::Existing existing, const std::function<Outcome(OpenedNotebook&)>& work)
 {
     if (const auto wrong = files::whyNotWrite(path, existing))
         return *wrong;
