@@ -36,7 +36,7 @@ int main(int argc, char** argv)
     }
     const QStringList words = *given;
     // Options of the window system (such as -platform) are for the window.
-    const bool for_window = !words.isEmpty() && words.front().startsWith(QLatin1Char('-'))
+    const bool for_window = !words.isEmpty() && words.front().size() > 1 && words.front().startsWith(QLatin1Char('-'))
         && !words.front().startsWith(QLatin1String("--")) && words.front() != QLatin1String("-h");
     if (for_window || !washfast::cli::isForCommandLine(words))
         return washfast::runWindow(argc, argv, words.isEmpty() || for_window ? QString() : words.front());

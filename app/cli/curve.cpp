@@ -21,8 +21,9 @@ Error wrongCurve(const QString& says, const QString& where = {})
     return { Trouble::BadInput, says, where };
 }
 
-/// A column's numbers by row; nothing for an empty cell.
-Result<std::vector<std::optional<double>>> column(const exchange::DelimitedTable& table, qsizetype at)
+/// A column's numbers by row, in this unit; nothing for an empty cell.
+Result<std::vector<std::optional<double>>> column(
+    const exchange::DelimitedTable& table, qsizetype at, const QString& unit = {})
 {
     QStringList cells;
     for (const auto& row : table.rows)
@@ -35,10 +36,12 @@ Result<std::vector<std::optional<double>>> column(const exchange::DelimitedTable
             values.emplace_back();
             continue;
         }
+        const QString place = Words::tr("line %1, %2").arg(table.rows[size_t(i)].line).arg(table.header[at]);
         if (!number.value)
-            return wrongCurve(
-                number.says, Words::tr("line %1, %2").arg(table.rows[size_t(i)].line).arg(table.header[at]));
-        values.push_back(number.value);
+            return wrongCurve(number.says, place);
+        values.push_back(number.unit.isEmpty() ? number.value : convert(*number.value, number.unit, unit));
+        if (!values.back())
+            return wrongCurve(Words::tr("“%1” has a unit that does not belong here.").arg(cells[i].trimmed()), place);
     }
     return values;
 }
@@ -63,7 +66,8 @@ Result<std::vector<CurvePoint>> readPoints(const QString& path, QStringList& war
     if (density < 0 || (log_h < 0 && h < 0))
         return wrongCurve(Words::tr("The table needs a column density and a column log_h (or h, in J/cm2)."),
             files::spokenName(path));
-    const auto x = column(table, log_h >= 0 ? log_h : h), y = column(table, density);
+    const auto x = log_h >= 0 ? column(table, log_h) : column(table, h, QStringLiteral("J/cm2"));
+    const auto y = column(table, density);
     if (!x)
         return x.error();
     if (!y)

@@ -200,8 +200,8 @@ Result<InCauses> meaningOfColumn(const QString& name, const TableChoices& choice
     const Field* field = choices.catalogue == nullptr ? nullptr : choices.catalogue->findPrintField(key);
     if (field == nullptr)
         return key == name ? Result<InCauses>(InCauses {})
-                           : Result<InCauses>(
-                               bad(Words::tr("there is no field \"%1\" that the column \"%2\" could be").arg(key, name)));
+                           : Result<InCauses>(bad(
+                               Words::tr("there is no field \"%1\" that the column \"%2\" could be").arg(key, name)));
     InCauses meaning = meaningOf(*field);
     const auto keys = meaning.sign_of_choice;
     for (const auto& [choice, sign] : keys) // as people write it, too
@@ -236,9 +236,8 @@ std::optional<Error> readFactor(
             if (!cells[row].isNull() && !factor.numbers[row])
                 refused.append(Words::tr("\"%1\" (line %2)").arg(cells[row]).arg(row + 2));
         if (!refused.isEmpty())
-            table.warnings.append(
-                Words::tr("%1 is a column of numbers; not a number, so taken as not known: %2.")
-                    .arg(name, refused.join(QStringLiteral(", "))));
+            table.warnings.append(Words::tr("%1 is a column of numbers; not a number, so taken as not known: %2.")
+                                      .arg(name, refused.join(QStringLiteral(", "))));
     } else {
         factor.kind = Factor::Kind::Choice;
         factor.texts = cells;

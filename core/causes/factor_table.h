@@ -75,8 +75,8 @@ struct TableChoices {
 /// field's published signs and its way of being set. All other columns have none.
 /// Without chosen factors, columns of numbers called "formed", "kept" and "net_density" are taken for the two tones and
 /// not for causes; a column "signs_seen" holds signs, separated by semicolons. Errors: a named column that is missing
-/// or named twice, a row that is too long, an outcome that is neither yes/no nor a number, a number that can be read in two
-/// ways, a field that is not there.
+/// or named twice, a row that is too long, an outcome that is neither yes/no nor a number, a number that can be read in
+/// two ways, a field that is not there.
 [[nodiscard]] Result<FactorTable> readFactorTable(
     const QStringList& headings, const std::vector<QStringList>& rows, const TableChoices& choices);
 

@@ -185,8 +185,8 @@ void compareSeen(const Prepared& prepared, const PublishedSign& sign, SignMatch&
 std::optional<SignMatch> matchSign(const FactorTable& table, const FactorEvidence& evidence, const Tones& tones)
 {
     const bool larger_is_worse = table.outcome_is_number && table.larger_is_worse;
-    const PublishedSign* sign = publishedSignFor(evidence.meaning, evidence.kind,
-        largerFails(evidence, larger_is_worse), worstLevel(evidence, larger_is_worse));
+    const PublishedSign* sign = publishedSignFor(
+        evidence.meaning, evidence.kind, largerFails(evidence, larger_is_worse), worstLevel(evidence, larger_is_worse));
     if (sign == nullptr)
         return std::nullopt;
     const auto text = [](const char* words) { return *words ? Words::tr(words) : QString(); };

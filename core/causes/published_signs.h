@@ -1,6 +1,6 @@
 // What is published about each way in which a print fails: what is seen before the rinse, in it and a day after, and
-// the test that separates it from the others. Which of them a factor stands for, the catalogue's field says (InCauses); a
-// column that is no field stands for none.
+// the test that separates it from the others. Which of them a factor stands for, the catalogue's field says (InCauses);
+// a column that is no field stands for none.
 #pragma once
 
 #include "core/causes/answer.h"

@@ -321,9 +321,10 @@ Reader::Record Reader::readRecord(QChar separator)
 /// Nothing but separators and spaces.
 bool Reader::blank(const Record& record)
 {
-    return !record.quoted && !record.guarded && std::all_of(record.row.cells.begin(), record.row.cells.end(), [](const QString& cell) {
-        return std::all_of(cell.begin(), cell.end(), [](QChar c) { return c.isSpace(); });
-    });
+    return !record.quoted && !record.guarded
+        && std::all_of(record.row.cells.begin(), record.row.cells.end(), [](const QString& cell) {
+               return std::all_of(cell.begin(), cell.end(), [](QChar c) { return c.isSpace(); });
+           });
 }
 
 /// Tries each separator on the headings and on the first rows: the one that gives several headings and rows of that

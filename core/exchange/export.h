@@ -44,8 +44,8 @@ struct ExportDone {
 
 /// Makes the files and writes them. An older file of that name is replaced only by a complete one, and only if
 /// `existing` says so. Errors: those of makeExport() and of files::writeFiles().
-[[nodiscard]] Result<ExportDone> exportPrints(const ExportSelection& selection, const QString& path,
-    files::Existing existing = files::Existing::Replace);
+[[nodiscard]] Result<ExportDone> exportPrints(
+    const ExportSelection& selection, const QString& path, files::Existing existing = files::Existing::Replace);
 /// Writes what makeExport() or another maker has made.
 [[nodiscard]] Result<ExportDone> writeExport(
     const ExportSelection& selection, const std::vector<files::FileToWrite>& files, files::Existing existing);

@@ -81,7 +81,8 @@ int take(const QString& folder)
     const int handle = ::open(encoded(folder).constData(), O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
     if (handle < 0)
         return -1;
-    struct stat held { }, named { };
+    struct stat held {
+    }, named {};
     const bool ours = ::flock(handle, LOCK_EX | LOCK_NB) == 0 && ::fstat(handle, &held) == 0
         && ::lstat(encoded(folder).constData(), &named) == 0 && held.st_ino == named.st_ino
         && held.st_dev == named.st_dev && held.st_uid == ::geteuid();
@@ -205,7 +206,8 @@ Outcome Aside::moveInto(const QString& name, const QString& target, Existing exi
     const bool replaces = ::lstat(to.constData(), &older) == 0;
     if (replaces)
         (void)::chmod(from.constData(), older.st_mode & 07777);
-    const int trouble = replaces ? (::rename(from.constData(), to.constData()) == 0 ? 0 : errno) : renameToNew(from, to);
+    const int trouble
+        = replaces ? (::rename(from.constData(), to.constData()) == 0 ? 0 : errno) : renameToNew(from, to);
     if (trouble == EEXIST)
         return isThere(target);
     if (trouble != 0)

@@ -36,8 +36,8 @@ struct FileToWrite {
     QByteArray bytes;
 };
 
-/// Every one is made ready before the first is moved into its place. Errors: BadInput, NotFound (no such folder), ReadOnly, NoSpace,
-/// Failed.
+/// Every one is made ready before the first is moved into its place. Errors: BadInput, NotFound (no such folder),
+/// ReadOnly, NoSpace, Failed.
 [[nodiscard]] Outcome writeFiles(const std::vector<FileToWrite>& files, Existing existing);
 
 /// The folder aside, for what is not written in one piece (a notebook). It goes away with the object.

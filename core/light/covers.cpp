@@ -125,7 +125,8 @@ Result<Layer> readLayer(const QString& text)
     layer.material = *material;
     if (colon >= 0) {
         const auto number = parseNumber(rest);
-        const auto mm = number.value && !number.unit.isEmpty() ? convert(*number.value, number.unit, u"mm") : number.value;
+        const auto mm
+            = number.value && !number.unit.isEmpty() ? convert(*number.value, number.unit, u"mm") : number.value;
         if (!mm || !(*mm > 0) || *mm > 100)
             return wrong(Words::tr("“%1” is no thickness; write it in millimetres, as in %2:%3mm.")
                              .arg(rest, kind)

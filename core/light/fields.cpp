@@ -271,13 +271,15 @@ void addFields(Catalogue& c)
             "What the sun's height does, against a sun at 45°; below 0 is less light.", Weather, "", "light" },
         { LightPart::Cloud, "light_loss_cloud_log10", "Light by cloud",
             "What cloud does; where readings gave the dose, whatever else they saw is in it.", Weather, "", "light" },
-        { LightPart::Cover, "light_loss_cover_log10", "Light by cover", "What covers and panes do.", Measured, "", "cover" },
+        { LightPart::Cover, "light_loss_cover_log10", "Light by cover", "What covers and panes do.", Measured, "",
+            "cover" },
         { LightPart::SkyShare, "light_loss_sky_share_log10", "Light by share of the sky",
             "What shade, walls and rooms hide.", Measured, "", "light" },
-        { LightPart::Tilt, "light_loss_tilt_log10", "Light by tilt",
-            "What tilt and facing do, against a level sheet.", Measured, "", "light" },
+        { LightPart::Tilt, "light_loss_tilt_log10", "Light by tilt", "What tilt and facing do, against a level sheet.",
+            Measured, "", "light" },
         { LightPart::Duration, "light_loss_time_log10", "Light by duration",
-            "Minutes of light over those that the reference sky takes for the wanted dose; unknown without one.", Measured, "overexposed", "light" },
+            "Minutes of light over those that the reference sky takes for the wanted dose; unknown without one.",
+            Measured, "overexposed", "light" },
     };
     for (const auto& part : parts)
         c.derive(number(part.key, part.label, "log10", 2, part.description)

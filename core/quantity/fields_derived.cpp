@@ -51,7 +51,13 @@ QString key(const char* text)
 
 void addCoatAndDry(Catalogue& c)
 {
-    c.derive(derived("coat_per_area_ml_m2", "Coat per area", "mL/m²", Station::Coat, 1, "Mix on the sheet over the coated area. Below 10 the sheet is starved, above 50 the mix stands in puddles.").cause().lever(Set).sign("skin", ""), { { key("coat_volume_ml"), key("print_width_mm"), key("print_height_mm") }, {}, {},
+    c.derive(
+        derived("coat_per_area_ml_m2", "Coat per area", "mL/m²", Station::Coat, 1,
+            "Mix on the sheet over the coated area. Below 10 the sheet is starved, above 50 the mix stands in puddles.")
+            .cause()
+            .lever(Set)
+            .sign("skin", ""),
+        { { key("coat_volume_ml"), key("print_width_mm"), key("print_height_mm") }, {}, {},
             [](Inputs in, const ChildRows&) -> Known {
                 const auto evidence = allKnown(in);
                 const double area = evidence ? *in[1].number() * *in[2].number() * 1e-6 : 0.0;
@@ -59,11 +65,20 @@ void addCoatAndDry(Catalogue& c)
                     return {};
                 return knownNumber(*in[0].number() / area, *evidence);
             } });
-    c.derive(derived("mix_age_h", "Age of the mix when coated", "h", Station::Coat, 1, "From when the mix was made to the start of coating.").cause().lever(Measured).sign("sensitiser", ""), { { key("mix_made"), key("coat_start") }, {}, {}, [](Inputs in, const ChildRows&) -> Known {
+    c.derive(derived("mix_age_h", "Age of the mix when coated", "h", Station::Coat, 1,
+                 "From when the mix was made to the start of coating.")
+                 .cause()
+                 .lever(Measured)
+                 .sign("sensitiser", ""),
+        { { key("mix_made"), key("coat_start") }, {}, {}, [](Inputs in, const ChildRows&) -> Known {
              const auto minutes = minutesFrom(in[0], in[1]);
              return minutes ? knownNumber(*minutes.number() / 60.0, minutes.evidence) : Known {};
          } });
-    c.derive(derived("dry_minutes", "Drying time", "min", Station::Dry, 0, "From laying up to taking away.").cause().lever(Set).sign("", "damp"), { { key("dry_start"), key("dry_end") }, {}, {},
+    c.derive(derived("dry_minutes", "Drying time", "min", Station::Dry, 0, "From laying up to taking away.")
+                 .cause()
+                 .lever(Set)
+                 .sign("", "damp"),
+        { { key("dry_start"), key("dry_end") }, {}, {},
             [](Inputs in, const ChildRows&) { return minutesFrom(in[0], in[1]); } });
 }
 
@@ -100,8 +115,14 @@ void addMoisture(Catalogue& c)
         { "moisture_at_rinse_pct", "mass_before_rinse_g", "Moisture left at the rinse", Station::Rinse },
     };
     for (const auto& w : which)
-        c.derive(derived(w.key, w.label, "%", w.station, 0, "Share of the coat's water still in the sheet, from weighings. The solids of the mix are assumed when it "
-            "does not say.").cause().lever(Measured).sign("damp", ""), { { key("mass_bare_g"), key("mass_coated_g"), key(w.mass), key("mix_solids_pct") }, {}, {},
+        c.derive(derived(w.key, w.label, "%", w.station, 0,
+                     "Share of the coat's water still in the sheet, from weighings. The solids of the mix are assumed "
+                     "when it "
+                     "does not say.")
+                     .cause()
+                     .lever(Measured)
+                     .sign("damp", ""),
+            { { key("mass_bare_g"), key("mass_coated_g"), key(w.mass), key("mix_solids_pct") }, {}, {},
                 [](Inputs in, const ChildRows&) { return moistureLeft(in); } });
 
     for (const bool rinse : { false, true }) {
@@ -156,7 +177,12 @@ Known minutesOfLight(const std::vector<Known>& row)
 void addLightDerived(Catalogue& c)
 {
     const QStringList exposure { key("expose_start"), key("expose_end"), key("expose_pause_min") };
-    c.derive(derived("expose_minutes", "Exposure time", "min", Station::Expose, 1, "All exposures together, without the pauses.").cause().lever(Set).sign("overexposed", "light"), { {}, Entity::Exposure, exposure, [](Inputs, const ChildRows& rows) -> Known {
+    c.derive(derived("expose_minutes", "Exposure time", "min", Station::Expose, 1,
+                 "All exposures together, without the pauses.")
+                 .cause()
+                 .lever(Set)
+                 .sign("overexposed", "light"),
+        { {}, Entity::Exposure, exposure, [](Inputs, const ChildRows& rows) -> Known {
              double sum = 0;
              auto evidence = Evidence::Measured;
              for (const auto& row : rows) {
@@ -168,7 +194,12 @@ void addLightDerived(Catalogue& c)
              }
              return rows.empty() ? Known {} : knownNumber(sum, evidence);
          } });
-    c.derive(derived("uva_mean_w_m2", "Ultraviolet at the paper, mean", "W/m²", Station::Expose, 1, "Mean of the instrument's readings.").cause().lever(Measured).sign("overexposed", "light"), { {}, Entity::Meter, { key("meter_uva_w_m2") }, [](Inputs, const ChildRows& rows) -> Known {
+    c.derive(derived("uva_mean_w_m2", "Ultraviolet at the paper, mean", "W/m²", Station::Expose, 1,
+                 "Mean of the instrument's readings.")
+                 .cause()
+                 .lever(Measured)
+                 .sign("overexposed", "light"),
+        { {}, Entity::Meter, { key("meter_uva_w_m2") }, [](Inputs, const ChildRows& rows) -> Known {
              double sum = 0;
              int n = 0;
              auto evidence = Evidence::Measured;
@@ -181,8 +212,14 @@ void addLightDerived(Catalogue& c)
              }
              return n == 0 ? Known {} : knownNumber(sum / n, evidence);
          } });
-    c.derive(derived("dose_j_cm2", "Dose", "J/cm²", Station::Expose, 2, "Ultraviolet dose at the paper, 315-400 nm: mean instrument reading times the time of light. One reading for "
-        "the whole time counts as an estimate.").cause().lever(Measured).sign("overexposed", "light"), { { key("uva_mean_w_m2"), key("expose_minutes") }, Entity::Meter, { key("meter_uva_w_m2") },
+    c.derive(derived("dose_j_cm2", "Dose", "J/cm²", Station::Expose, 2,
+                 "Ultraviolet dose at the paper, 315-400 nm: mean instrument reading times the time of light. One "
+                 "reading for "
+                 "the whole time counts as an estimate.")
+                 .cause()
+                 .lever(Measured)
+                 .sign("overexposed", "light"),
+        { { key("uva_mean_w_m2"), key("expose_minutes") }, Entity::Meter, { key("meter_uva_w_m2") },
             [](Inputs in, const ChildRows& rows) -> Known {
                 const auto evidence = allKnown(in);
                 if (!evidence)
@@ -193,7 +230,11 @@ void addLightDerived(Catalogue& c)
                 const double dose = *in[0].number() * *in[1].number() * 60.0 / 1e4;
                 return knownNumber(dose, weaker(*evidence, readings > 1 ? Evidence::Measured : Evidence::Estimated));
             } });
-    c.derive(derived("log_dose", "Log dose", "log10 J/cm²", Station::Expose, 2, "Logarithm to base 10 of the dose in J/cm².").lever(Measured).sign("overexposed", "light"), { { key("dose_j_cm2") }, {}, {}, [](Inputs in, const ChildRows&) -> Known {
+    c.derive(
+        derived("log_dose", "Log dose", "log10 J/cm²", Station::Expose, 2, "Logarithm to base 10 of the dose in J/cm².")
+            .lever(Measured)
+            .sign("overexposed", "light"),
+        { { key("dose_j_cm2") }, {}, {}, [](Inputs in, const ChildRows&) -> Known {
              const auto dose = in[0].number();
              return dose && *dose > 0 ? knownNumber(std::log10(*dose), in[0].evidence) : Known {};
          } });
@@ -201,13 +242,23 @@ void addLightDerived(Catalogue& c)
 
 void addHoldAndRinse(Catalogue& c)
 {
-    c.derive(derived("hold_minutes", "Hold time", "min", Station::Hold, 0, "From the hold's start to its end; when these were not logged, from the end of the first exposure to the "
-        "rinse.").cause().lever(Set), { { key("hold_start"), key("hold_end"), key("expose_end"), key("rinse_start") }, {}, {},
+    c.derive(
+        derived("hold_minutes", "Hold time", "min", Station::Hold, 0,
+            "From the hold's start to its end; when these were not logged, from the end of the first exposure to the "
+            "rinse.")
+            .cause()
+            .lever(Set),
+        { { key("hold_start"), key("hold_end"), key("expose_end"), key("rinse_start") }, {}, {},
             [](Inputs in, const ChildRows&) -> Known {
                 const auto held = minutesFrom(in[0], in[1]);
                 return held ? held : minutesFrom(in[2], in[3]);
             } });
-    c.derive(derived("rinse_minutes", "Rinse time", "min", Station::Rinse, 1, "All baths together; else from the rinse's start to its end.").cause().lever(Set).sign("rinse_long", "under_rinsed"), { { key("rinse_start"), key("rinse_end") }, Entity::Bath, { key("bath_minutes") },
+    c.derive(derived("rinse_minutes", "Rinse time", "min", Station::Rinse, 1,
+                 "All baths together; else from the rinse's start to its end.")
+                 .cause()
+                 .lever(Set)
+                 .sign("rinse_long", "under_rinsed"),
+        { { key("rinse_start"), key("rinse_end") }, Entity::Bath, { key("bath_minutes") },
             [](Inputs in, const ChildRows& rows) -> Known {
                 double sum = 0;
                 auto evidence = Evidence::Measured;
@@ -219,7 +270,8 @@ void addHoldAndRinse(Catalogue& c)
                 }
                 return all ? knownNumber(sum, evidence) : minutesFrom(in[0], in[1]);
             } });
-    c.derive(derived("rinse_litres", "Rinse water", "L", Station::Rinse, 1, "All baths together.").lever(Set), { {}, Entity::Bath, { key("bath_litres") }, [](Inputs, const ChildRows& rows) -> Known {
+    c.derive(derived("rinse_litres", "Rinse water", "L", Station::Rinse, 1, "All baths together.").lever(Set),
+        { {}, Entity::Bath, { key("bath_litres") }, [](Inputs, const ChildRows& rows) -> Known {
              double sum = 0;
              auto evidence = Evidence::Measured;
              for (const auto& row : rows) {
@@ -245,12 +297,19 @@ Known netOf(const Known& tone, Inputs bases)
 
 void addTones(Catalogue& c)
 {
-    c.derive(derived("formed", "Formed", "", Station::Read, 2, "Net density of the deepest tone before the rinse, above the covered part (else above the bare paper)."), { { key("density_before_rinse_deepest"), key("density_before_rinse_covered"), key("density_day_after_paper"),
+    c.derive(
+        derived("formed", "Formed", "", Station::Read, 2,
+            "Net density of the deepest tone before the rinse, above the covered part (else above the bare paper)."),
+        { { key("density_before_rinse_deepest"), key("density_before_rinse_covered"), key("density_day_after_paper"),
               key("paper_base_density") },
             {}, {}, [](Inputs in, const ChildRows&) { return netOf(in[0], in.subspan(1)); } });
-    c.derive(derived("net_density", "Net density", "", Station::Read, 2, "Density of the deepest tone a day after, above the bare paper."), { { key("density_day_after_deepest"), key("density_day_after_paper"), key("paper_base_density") }, {}, {},
+    c.derive(derived("net_density", "Net density", "", Station::Read, 2,
+                 "Density of the deepest tone a day after, above the bare paper."),
+        { { key("density_day_after_deepest"), key("density_day_after_paper"), key("paper_base_density") }, {}, {},
             [](Inputs in, const ChildRows&) { return netOf(in[0], in.subspan(1)); } });
-    c.derive(derived("kept", "Kept", "", Station::Read, 2, "Share of the formed density that is still there a day after."), { { key("net_density"), key("formed") }, {}, {}, [](Inputs in, const ChildRows&) -> Known {
+    c.derive(
+        derived("kept", "Kept", "", Station::Read, 2, "Share of the formed density that is still there a day after."),
+        { { key("net_density"), key("formed") }, {}, {}, [](Inputs in, const ChildRows&) -> Known {
              const auto evidence = allKnown(in);
              // A tone of less than 0.05 before the rinse says nothing about what the rinse took.
              if (!evidence || *in[1].number() < 0.05)

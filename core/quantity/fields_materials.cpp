@@ -29,7 +29,8 @@ void addMixes(Catalogue& c)
     c.add(yesNoField(Chemical, "chemical_retired", "Bottle retired", "Used up or handed in; kept on record.")
               .keptByProgram());
 
-    c.add(textField(Formula, "formula_name", "Formula name", "A published or an own recipe.").names().sign("sensitiser"));
+    c.add(
+        textField(Formula, "formula_name", "Formula name", "A published or an own recipe.").names().sign("sensitiser"));
     c.add(textField(Formula, "formula_source", "Source", "Where it was published."));
     c.add(
         numberField(Formula, "formula_iron_mol_l", "Iron(III)", "mol/L", "In the finished mix.").range(0, 2).digits(3));

@@ -1,12 +1,14 @@
-// `demo` writes the example aside and moves it into place. Killed at moments spread over all of its run it leaves nothing
-// that the next `demo` refuses, and nothing of a half example stays. What is counted is what was left, not how often a
-// kill came in time.
+// `demo` writes the example aside and moves it into place. Killed at moments spread over all of its run it leaves
+// nothing that the next `demo` refuses, and nothing of a half example stays. What is counted is what was left, not how
+// often a kill came in time.
 #include "app/cli/whole_catalogue.h"
 #include "tests/support/run_program.h"
 #include "tests/support/scratch_notebook.h"
 
 #include <gmock/gmock.h>
 #include <random>
+
+namespace WASHFAST_FILE {
 
 using namespace washfast;
 using namespace washfast::test;
@@ -126,3 +128,5 @@ TEST_F(DemoInPlace, ButNotOfOneThatIsOpenOrHasAHistory)
     EXPECT_EQ(must(open(catalogue)->read()).prints().rows(), 0);
     EXPECT_EQ(before.size(), bytesOf(path()).size());
 }
+
+} // namespace WASHFAST_FILE

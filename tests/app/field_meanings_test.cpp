@@ -6,6 +6,8 @@
 #include <QSet>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 
 TEST(FieldMeanings, EverySignThatAFieldNamesIsPublishedAndEveryPublishedOneHasAField)
@@ -45,3 +47,5 @@ TEST(FieldMeanings, AFieldThatTakesThePlaceOfAnotherKeepsItsMeaning)
     EXPECT_EQ(meaning("iron_to_hexacyanoferrate").sign_of_less, QStringLiteral("sensitiser"));
     EXPECT_EQ(meaning("light_loss_cover_log10").sign_of_less, QStringLiteral("cover"));
 }
+
+} // namespace WASHFAST_FILE

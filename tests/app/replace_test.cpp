@@ -10,6 +10,8 @@
 #include <sys/resource.h>
 #include <sys/stat.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using testing::HasSubstr;
@@ -213,6 +215,14 @@ TEST_F(Replace, AFullDiskGetsOneSentenceFromEveryVerb)
             { "import", "new.washfast", "t.csv" }, { "merge", "n.washfast", "o.washfast" }, spectrumTo("s.csv") };
         for (const char* name : kinds)
             all.push_back({ "export", "n.washfast", "--to", name });
+        const std::vector<QList<QByteArray>> readers { { "list", "n.washfast" }, { "check", "n.washfast" },
+            { "causes", "n.washfast", "--outcome", "failed" }, { "next", "n.washfast", "--outcome", "failed" } };
+        for (const auto& words : readers) {
+            const auto ran = runProgram(words, how);
+            const auto line = QString::fromStdString(ran.err).trimmed();
+            if (ran.status > 1 || (ran.status == 1 && (!line.startsWith(text("washfast: ")) || line.count(u'\n') > 0)))
+                wrong += words.join(' ').toStdString() + ": " + std::to_string(ran.status) + ' ' + ran.err;
+        }
         for (const auto& words : all) {
             const auto ran = runProgram(words, how);
             const auto line = QString::fromStdString(ran.err).trimmed();
@@ -228,3 +238,5 @@ TEST_F(Replace, AFullDiskGetsOneSentenceFromEveryVerb)
         GTEST_SKIP() << "a small disk cannot be mounted here";
     EXPECT_EQ(said, "good");
 }
+
+} // namespace WASHFAST_FILE

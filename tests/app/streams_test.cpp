@@ -11,6 +11,8 @@
 #include <sys/resource.h>
 #include <sys/stat.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using testing::HasSubstr;
@@ -84,8 +86,8 @@ TEST_F(Streams, WhatIsReadMayComeFromAPipe)
     EXPECT_EQ(good(run({ "next", pipedPath, "--outcome", "failed" }, pipe(causesTable()))), "done");
     EXPECT_EQ(good(run({ "density", pipedPath, "--marks", "marks.json" }, pipe(photo()))), "done");
     EXPECT_EQ(good(run({ "density", "photo.png", "--marks", pipedPath }, pipe(marks))), "done");
-    EXPECT_EQ(good(run(sunWords + QList<QByteArray> { "--cover", QByteArray("file:") + pipedPath }, pipe(spectrum))),
-        "done");
+    EXPECT_EQ(
+        good(run(sunWords + QList<QByteArray> { "--cover", QByteArray("file:") + pipedPath }, pipe(spectrum))), "done");
     EXPECT_EQ(good(run({ "import", "n.washfast", pipedPath }, pipe("print_code,coat_passes\nA1,2\n"))), "done");
     EXPECT_THAT(run({ "list", "n.washfast" }).out, HasSubstr("A1"));
 }
@@ -164,10 +166,9 @@ TEST_F(Streams, AFullStandardOutputIsNeverDone)
         { "check", "n.washfast" }, { "demo", "d.washfast" }, { "import", "m.washfast", "t.csv" },
         { "merge", "n.washfast", "o.washfast" }, { "export", "n.washfast", "--to", "x.csv" },
         { "export", "n.washfast", "--to", "-", "--format", "csv" }, { "causes", "causes.csv", "--outcome", "failed" },
-        { "next", "causes.csv", "--outcome", "failed" }, sunWords,
-        sunWords + QList<QByteArray> { "--spectrum", "-" }, { "mix", "--molar-mass", "H2O" },
-        { "mix", "--weighed", "FeCl3.6H2O=0.60", "--water", "20" }, { "curve", "curve.csv" },
-        { "density", "photo.png", "--marks", "marks.json" } };
+        { "next", "causes.csv", "--outcome", "failed" }, sunWords, sunWords + QList<QByteArray> { "--spectrum", "-" },
+        { "mix", "--molar-mass", "H2O" }, { "mix", "--weighed", "FeCl3.6H2O=0.60", "--water", "20" },
+        { "curve", "curve.csv" }, { "density", "photo.png", "--marks", "marks.json" } };
     How how;
     how.out_to = "/dev/full";
     for (const auto& words : all) {
@@ -213,3 +214,5 @@ TEST_F(Streams, NamesThatAreNotUtf8)
     EXPECT_EQ(::unlink(path.constData()), 0);
     EXPECT_TRUE(QDir(folder_.path()).isEmpty(QDir::AllEntries | QDir::Hidden | QDir::NoDotAndDotDot));
 }
+
+} // namespace WASHFAST_FILE

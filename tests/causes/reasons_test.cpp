@@ -207,7 +207,8 @@ TEST(Reasons, AHeadingThatIsAKeyIsThatField)
 {
     std::vector<QStringList> rows;
     for (int i = 0; i < 20; ++i)
-        rows.push_back({ i < 10 ? s("yes") : s("no"), i < 10 ? s("hair dryer, hot") : s("lying flat"), QString::number(i % 2) });
+        rows.push_back(
+            { i < 10 ? s("yes") : s("no"), i < 10 ? s("hair dryer, hot") : s("lying flat"), QString::number(i % 2) });
     TableChoices choices;
     choices.outcome = s("failed");
     const auto sign = [&] {

@@ -11,6 +11,8 @@
 #include <random>
 #include <sys/mman.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::density;
 using namespace washfast::test;
@@ -127,3 +129,5 @@ TEST(PhotoHeads, ChangedAndCutOff)
         EXPECT_THAT(readAll(files), testing::EndsWith("read, 0 mute")) << format;
     }
 }
+
+} // namespace WASHFAST_FILE

@@ -10,6 +10,8 @@
 #include <thread>
 #include <unistd.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::files;
 using testing::HasSubstr;
@@ -96,3 +98,5 @@ TEST_F(ReadOnce, NamesAndSizesForSentences)
     EXPECT_EQ(spokenName(QStringLiteral("a/t.csv")), QStringLiteral("t.csv"));
     EXPECT_EQ(spokenSize(64 << 20), QStringLiteral("64 MB"));
 }
+
+} // namespace WASHFAST_FILE

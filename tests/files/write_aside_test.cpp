@@ -10,6 +10,8 @@
 #include <sys/resource.h>
 #include <sys/stat.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::files;
 using namespace washfast::test;
@@ -85,7 +87,8 @@ TEST_F(WriteAside, NeverThroughALinkNorOntoWhatIsNoPlainFile)
         EXPECT_THAT(says(write("device", "x", existing)), HasSubstr("not a plain file"));
         EXPECT_THAT(says(write("pipe", "x", existing)), HasSubstr("not a plain file"));
         EXPECT_THAT(says(write("folder", "x", existing)), HasSubstr("This is a folder"));
-        EXPECT_THAT(says(writeFiles({ { QStringLiteral("/dev/null"), "x" } }, existing)), HasSubstr("not a plain file"));
+        EXPECT_THAT(
+            says(writeFiles({ { QStringLiteral("/dev/null"), "x" } }, existing)), HasSubstr("not a plain file"));
     }
     EXPECT_EQ(bytes("target"), "kept");
     EXPECT_EQ(names(), before);
@@ -165,3 +168,5 @@ TEST_F(WriteAside, WhatAKilledProcessLeftIsRemovedAndWhatIsInUseIsNot)
     }
     EXPECT_EQ(names(), QStringList { QStringLiteral("f") });
 }
+
+} // namespace WASHFAST_FILE

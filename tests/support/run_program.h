@@ -128,7 +128,8 @@ inline Ran runProgram(const QList<QByteArray>& words, const How& how = {})
         for (size_t i = 0; i < 2; ++i) {
             auto& feed = feeds[i];
             if (feed.to >= 0 && waits[i].revents) {
-                const auto put = ::write(feed.to, feed.bytes.constData() + feed.at, size_t(feed.bytes.size() - feed.at));
+                const auto put
+                    = ::write(feed.to, feed.bytes.constData() + feed.at, size_t(feed.bytes.size() - feed.at));
                 if (put > 0)
                     feed.at += put;
                 else if (errno != EAGAIN && errno != EINTR)
