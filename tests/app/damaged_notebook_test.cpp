@@ -8,6 +8,8 @@
 #include <QProcess>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using testing::HasSubstr;
@@ -135,3 +137,5 @@ TEST_F(DamagedFile, CheckSaysInJsonWhatIsWrongEvenWhenNothingCanBeRead)
     EXPECT_THAT(json.value(text("integrity")).toString().toStdString(), HasSubstr("damaged"));
     EXPECT_TRUE(json.value(text("prints")).isNull());
 }
+
+} // namespace WASHFAST_FILE

@@ -13,6 +13,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using testing::AllOf;
@@ -177,3 +179,5 @@ TEST(StrangeNotebook, HangsNoVerb)
     }
     EXPECT_EQ(Outside(scratch.path()).row("SELECT count(*) FROM print"), text("1"));
 }
+
+} // namespace WASHFAST_FILE

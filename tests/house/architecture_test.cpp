@@ -77,6 +77,15 @@ TEST(Architecture, NoFileBreaksARule)
     EXPECT_THAT(findings, testing::IsEmpty());
 }
 
+TEST(Architecture, EveryTestFileHasANamespaceOfItsOwn)
+{
+    const QStringList tests = sources({ QStringLiteral("*_test.cpp") });
+    ASSERT_GT(tests.size(), 100) << "the tests were not found";
+    for (const QString& path : tests)
+        EXPECT_TRUE(text(projectRoot().filePath(path)).contains(QStringLiteral("\nnamespace WASHFAST_FILE {\n")))
+            << path.toStdString() << ": its body belongs in namespace WASHFAST_FILE (eight files are compiled as one)";
+}
+
 TEST(Architecture, TopLevelHoldsOnlyTheHouse)
 {
     const QStringList names = projectRoot().entryList(QDir::AllEntries | QDir::NoDotAndDotDot | QDir::Hidden);

@@ -5,6 +5,7 @@
 #include "core/light/materials.h"
 
 #include <cmath>
+#include <ctime>
 #include <gtest/gtest.h>
 #include <numbers>
 #include <numeric>
@@ -406,6 +407,46 @@ TEST(Weighting, OfALampComesFromItsSpectrum)
     EXPECT_NEAR(near_365 / exposureDose(violet).dose_j_cm2.value(), 1, 0.08) << "365 nm counts once";
     violet.lamp->spectrum.reset();
     EXPECT_FALSE(weightedDose(violet, coat).dose_j_cm2);
+}
+
+// A year that was typed wrong. Minute by minute each of these took the better part of a minute.
+TEST(Dose, OfAnExposureOfDecadesIsNotCalculatedAndCostsNothing)
+{
+    auto one = june();
+    one.end = at("2062-06-20T11:12:00Z");
+    timespec before {};
+    timespec now {};
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &before);
+    for (int print = 0; print < 100; ++print) {
+        const auto dose = exposureDose(one);
+        EXPECT_FALSE(dose.dose_j_cm2);
+        EXPECT_FALSE(dose.low_j_cm2);
+        EXPECT_FALSE(dose.uva_at_paper_w_m2);
+        EXPECT_TRUE(dose.warnings.join(QLatin1Char(' ')).contains(QStringLiteral("longer than 24 hours")));
+        EXPECT_FALSE(weightedDose(one, Actinic::coat(1, 20)).dose_j_cm2);
+        EXPECT_FALSE(explainLight(one));
+    }
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
+    EXPECT_LT(now.tv_sec - before.tv_sec, 3) << "milliseconds a print";
+    // With readings of an instrument and under a lamp it is the same.
+    one.readings = { { *one.start, 30 } };
+    EXPECT_FALSE(exposureDose(one).dose_j_cm2);
+    one.readings.clear();
+    one.setting.kind = PlaceKind::Lamp;
+    one.lamp = Lamp {};
+    one.lamp->uva_w_m2 = 20;
+    EXPECT_FALSE(exposureDose(one).dose_j_cm2);
+}
+
+TEST(Dose, OfAWholeDayIsCalculated)
+{
+    auto one = june();
+    one.end = after(*one.start, 24 * 60);
+    EXPECT_GT(doseOf(one), 10 * doseOf(june()));
+    one.end = after(*one.start, 24 * 60 + 1);
+    EXPECT_FALSE(exposureDose(one).dose_j_cm2);
+    one.longest_h = 48;
+    EXPECT_TRUE(exposureDose(one).dose_j_cm2) << "whoever wants it may ask for more";
 }
 
 } // namespace WASHFAST_FILE

@@ -8,6 +8,8 @@
 #include <gmock/gmock.h>
 #include <thread>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::Access;
@@ -188,3 +190,5 @@ TEST_F(Looking, AFileThatChangesWhileItIsReadAtRestIsReadAgain)
     addPrint(*scratch_.open(), "meanwhile"); // closed: it has reached the file
     EXPECT_EQ(fails(reading->read()).code, Trouble::Busy);
 }
+
+} // namespace WASHFAST_FILE

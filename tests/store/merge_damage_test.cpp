@@ -8,6 +8,8 @@
 
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::NotebookFile;
@@ -175,3 +177,5 @@ TEST_F(MergeDamage, ARowThatOnlyItsIndexKnowsIsAnError)
             EXPECT_EQ(fails(store::merge(**file, theirs())).code, Trouble::Damaged) << table;
         }
 }
+
+} // namespace WASHFAST_FILE

@@ -6,6 +6,8 @@
 #include <QElapsedTimer>
 #include <gmock/gmock.h>
 
+namespace WASHFAST_FILE {
+
 using namespace washfast;
 using namespace washfast::test;
 using store::Access;
@@ -127,3 +129,5 @@ TEST_F(StrangeSchema, TheHistoryIsKeptAllTheSame)
         HasSubstr("CHECK"));
     EXPECT_TRUE(file->connection().script("UPDATE print SET not_measured = '{\"coat_passes\":\"assumed\"}'"));
 }
+
+} // namespace WASHFAST_FILE
