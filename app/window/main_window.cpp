@@ -37,8 +37,7 @@ MainWindow::MainWindow(const ui::Services& services, std::vector<ViewEntry> entr
     banner_ = new QLabel(page);
     banner_->setWordWrap(true);
     banner_->setContentsMargins(12, 8, 12, 8);
-    banner_->setText(readOnlySentence(desk.file()));
-    banner_->setVisible(!banner_->text().isEmpty());
+    showStanding();
     column->addWidget(banner_);
     auto* row = new QHBoxLayout;
     row->setSpacing(0);
@@ -67,6 +66,8 @@ MainWindow::MainWindow(const ui::Services& services, std::vector<ViewEntry> entr
     connect(list_, &QListWidget::currentRowChanged, this, &MainWindow::go);
     connect(&desk, &ui::Desk::trouble, this, &MainWindow::tell);
     connect(&desk, &ui::Desk::changed, this, &MainWindow::updateUndo);
+    connect(&desk, &ui::Desk::reloaded, this, &MainWindow::updateUndo);
+    connect(&desk, &ui::Desk::standingChanged, this, &MainWindow::showStanding);
     const auto colour = [this](const ui::Theme& theme) {
         auto colours = banner_->palette();
         colours.setColor(QPalette::Window, theme.rust);
@@ -173,6 +174,21 @@ void MainWindow::updateUndo()
     undo_->setEnabled(!undo.isEmpty() && services_.desk.writable());
     redo_->setText(name(tr("&Redo"), redo));
     redo_->setEnabled(!redo.isEmpty() && services_.desk.writable());
+}
+
+void MainWindow::showStanding()
+{
+    banner_->setText(standingSentence(services_.desk.file()));
+    banner_->setVisible(!banner_->text().isEmpty());
+}
+
+void MainWindow::closeEvent(QCloseEvent* event)
+{
+    const bool known = services_.desk.file().loss().has_value();
+    services_.desk.lookForChanges(); // the last moment to say that the file is gone, and where everything is
+    if (const auto& loss = services_.desk.file().loss(); loss && !known)
+        services_.dialogs.error(this, tr("The notebook's file is gone"), loss->error.says, loss->error.where);
+    QMainWindow::closeEvent(event);
 }
 
 void MainWindow::tell(const Error& error)

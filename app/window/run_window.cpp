@@ -22,6 +22,7 @@ namespace washfast {
 namespace {
 
 constexpr int copyAfterMs = 3000; // the day's copy waits until the window is up
+constexpr int alreadyOpenMs = 8000;
 
 /// One open notebook and its window.
 struct Opened {
@@ -57,6 +58,11 @@ public:
 
     bool open(const QString& path)
     {
+        if (opened_.desk && !opened_.desk->file().loss() && store::isSameFile(path, opened_.desk->file().path())) {
+            opened_.window->statusBar()->showMessage(WindowWords::tr("This notebook is open already."), alreadyOpenMs);
+            opened_.window->activateWindow();
+            return true;
+        }
         auto file = store::NotebookFile::open(path, catalogue_);
         if (!file) {
             dialogs_.error(

@@ -6,6 +6,7 @@
 
 #include "core/quantity/result.h"
 #include "core/quantity/value.h"
+#include "core/store/file_hold.h"
 
 #include <QSqlDatabase>
 #include <memory>
@@ -83,12 +84,15 @@ public:
     /// What SQLite says last went wrong.
     [[nodiscard]] Error lastError() const;
     [[nodiscard]] bool inTransaction() const;
+    /// Whether file, log and locks are still those that this connection works with.
+    [[nodiscard]] FileHold& hold() { return *hold_; }
 
 private:
     Connection(QString name, QString path);
     QString name_;
     QString path_;
     sqlite3* handle_ = nullptr;
+    std::unique_ptr<FileHold> hold_;
     std::unordered_map<std::string, sqlite3_stmt*> prepared_;
 };
 
@@ -97,6 +101,7 @@ class Transaction {
 public:
     [[nodiscard]] static Result<std::unique_ptr<Transaction>> begin(Connection& connection);
     ~Transaction();
+    /// Error Lost, and nothing is written, when file, log or locks are not ours any more.
     [[nodiscard]] Outcome commit();
 
 private:

@@ -8,20 +8,10 @@
 #include <QFileInfo>
 #include <QTemporaryDir>
 #include <numeric>
-#include <sys/stat.h>
 
 namespace washfast::store {
 
 namespace {
-
-/// Also by another name of it.
-bool isSameFile(const QString& a, const QString& b)
-{
-    struct stat one { };
-    struct stat other { };
-    return ::stat(QFile::encodeName(a).constData(), &one) == 0 && ::stat(QFile::encodeName(b).constData(), &other) == 0
-        && one.st_dev == other.st_dev && one.st_ino == other.st_ino;
-}
 
 /// The other notebook, opened for reading. One of an older schema is copied to `scratch` and brought up to date there.
 Result<std::unique_ptr<NotebookFile>> openOther(

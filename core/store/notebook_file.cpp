@@ -36,9 +36,11 @@ Looks lookAt(const QString& path)
         return Looks::Missing;
     if (!QFileInfo(path).isFile())
         return Looks::Other; // a folder, or a pipe that would never end
-    if (!file.open(QIODevice::ReadOnly))
+    const auto id = fileIdOf(path);
+    auto held = id ? file_locks::peek(*id, 0, 100) : std::nullopt; // a notebook that is open here is not opened again
+    if (!held && !file.open(QIODevice::ReadOnly))
         return Looks::Unreadable;
-    const QByteArray head = file.read(100);
+    const QByteArray head = held ? *held : file.read(100);
     if (head.isEmpty())
         return Looks::Empty;
     if (head.size() < 100 || !head.startsWith(QByteArray("SQLite format 3\0", 16))
@@ -81,6 +83,7 @@ Result<std::unique_ptr<NotebookFile>> NotebookFile::open(
             Words::tr("A notebook cannot be made here: the folder may not be written or does not exist."), path };
 
     std::unique_ptr<NotebookFile> file(new NotebookFile(path, catalogue));
+    file->options_ = options;
     file->window_ = options.window;
     // With the side files of another, living connection a plain read-only opening works; without them only an immutable
     // one.
@@ -273,12 +276,12 @@ Result<qint64> NotebookFile::performAs(
 
 Result<qint64> NotebookFile::perform(const QString& label, const std::function<Outcome(Writer&)>& work)
 {
-    return performAs("edit", 0, label, work);
+    return step("edit", 0, label, work);
 }
 
 Result<qint64> NotebookFile::performOrigin(const QString& label, const std::function<Outcome(Writer&)>& work)
 {
-    return performAs("origin", 0, label, work);
+    return step("origin", 0, label, work);
 }
 
 bool NotebookFile::changedElsewhere()
@@ -320,6 +323,8 @@ Outcome NotebookFile::setSetting(const QString& key, const QString& value)
 {
     if (!writable())
         return Error { Trouble::ReadOnly, Words::tr("This notebook can be read, not changed."), path_ };
+    if (auto firm = standFirm(); !firm)
+        return firm;
     auto statement = connection_->prepare(
         "INSERT INTO setting(key, value) VALUES (?, ?) ON CONFLICT(key) DO UPDATE SET value = excluded.value");
     if (!statement)
@@ -334,6 +339,9 @@ Result<QString> NotebookFile::integrity()
 
 Outcome NotebookFile::copyTo(const QString& path)
 {
+    if (isSameFile(path, path_))
+        return Error { Trouble::BadInput, Words::tr("This is the notebook itself. Choose another name for the copy."),
+            path };
     auto statement = connection_->prepare("VACUUM INTO ?");
     if (!statement)
         return statement.error();

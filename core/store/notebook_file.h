@@ -4,6 +4,7 @@
 
 #include "core/store/history.h"
 #include "core/store/migrations.h"
+#include "core/store/rescue.h"
 #include "core/store/writer.h"
 #include "core/trial/notebook.h"
 
@@ -24,12 +25,34 @@ struct OpenOptions {
     QString window; // marks the steps of this window, so that another one knows whose they are
 };
 
+/// The file of an open notebook was moved, removed, replaced, overwritten or cut off from its log. Nothing is written
+/// from then on; what was shown is saved in another file and is read from there.
+struct FileLoss {
+    FileHold::Found found = FileHold::Found::Ours;
+    Error error; // Lost: what has happened, where all is saved, and what the person can do
+    QString rescue; // that file; empty while it could not be written
+    std::optional<FileId> file; // the one that was open
+    std::optional<FileHold::Log> log; // that it had
+    std::optional<HistoryEnd> end; // of what was shown; nothing when it could not be read
+    bool read_from_rescue = false;
+    QString tried; // the file that has its name by now, when it was last looked at
+};
+
 class NotebookFile {
 public:
     /// Errors: NotANotebook (the file is left untouched), ReadOnly, Damaged, Busy, NotFound.
     /// A file of an older schema is copied beside itself, then brought up to date.
     [[nodiscard]] static Result<std::unique_ptr<NotebookFile>> open(
         const QString& path, const Catalogue& catalogue, const OpenOptions& options = {});
+    ~NotebookFile();
+
+    /// Looks whether the file, its log and the locks are still ours; called before each step, and twice a second by who
+    /// only reads. If not, saves what was shown, and opens the notebook anew if the file at its path is sound and has
+    /// everything. Otherwise loss() tells, and the next step opens what is there now, if it is the same notebook.
+    void lookAfter();
+    [[nodiscard]] const std::optional<FileLoss>& loss() const { return loss_; }
+    /// Counts up each time the file was opened anew: what was read before must be read again.
+    [[nodiscard]] int openings() const { return openings_; }
 
     [[nodiscard]] QString path() const { return path_; }
     [[nodiscard]] Access access() const { return access_; }
@@ -83,6 +106,13 @@ private:
         , catalogue_(&catalogue)
     {
     }
+    NotebookFile& operator=(NotebookFile&&) = default;
+    [[nodiscard]] Outcome standFirm();
+    void lose(FileHold::Found found);
+    [[nodiscard]] bool saveShown();
+    [[nodiscard]] bool comeBack(bool acting);
+    [[nodiscard]] Result<qint64> step(
+        const char* kind, qint64 target, const QString& label, const std::function<Outcome(Writer&)>& work);
     [[nodiscard]] Outcome prepare(const OpenOptions& options, bool fresh);
     [[nodiscard]] Outcome readSchema();
     [[nodiscard]] Outcome upgrade(const OpenOptions& options);
@@ -105,6 +135,10 @@ private:
     qint64 data_version_ = 0;
     StepStack stack_;
     TableColumns present_; // the columns of the catalogue that the file has
+    OpenOptions options_; // it was opened with
+    std::optional<FileLoss> loss_;
+    int openings_ = 0;
+    bool wrote_ = false;
 };
 
 } // namespace washfast::store

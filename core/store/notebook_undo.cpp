@@ -66,7 +66,7 @@ Outcome NotebookFile::reverse(qint64 step, bool forward, const QString& label)
     }
     if (!forward)
         std::reverse(entries.begin(), entries.end());
-    const auto done = performAs(forward ? "redo" : "undo", step, label, [&](Writer& writer) -> Outcome {
+    const auto done = this->step(forward ? "redo" : "undo", step, label, [&](Writer& writer) -> Outcome {
         for (const auto& entry : entries) {
             const bool added = entry.field.isEmpty();
             const QString field = added ? QStringLiteral("removed") : entry.field;

@@ -55,7 +55,7 @@ public:
     [[nodiscard]] QString undoLabel();
     [[nodiscard]] QString redoLabel();
 
-    /// Looks for changes by other windows now; also done twice a second.
+    /// Looks for changes by other windows now, and whether the file is still there; also done twice a second.
     void lookForChanges();
     /// Takes in what has just been written to file() directly (an import).
     void catchUp() { takeNews(); }
@@ -68,6 +68,8 @@ Q_SIGNALS:
     void changed(const QVector<washfast::store::Change>& changes);
     void sessionChanged();
     void trouble(const washfast::Error& error);
+    /// The notebook's file was taken away, or it is back: file().loss() says.
+    void standingChanged();
 
 private:
     /// A notebook in memory with its columns, which may have been filled in the background.
@@ -83,8 +85,12 @@ private:
     void readRest();
     void takeRest();
     void readFirst();
+    void readAnew(); // after the file was opened anew
+    void tellStanding();
 
     std::unique_ptr<store::NotebookFile> file_;
+    int opening_ = 0; // of the file that the notebook was read from
+    bool lost_ = false; // as it was told last
     const Clock& clock_;
     std::unique_ptr<Notebook> notebook_;
     std::unique_ptr<PrintColumns> columns_;

@@ -2,6 +2,7 @@
 
 #include "ui/common/theme.h"
 
+#include <QCoreApplication>
 #include <QFontMetrics>
 #include <QLineF>
 #include <QLocale>
