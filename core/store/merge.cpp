@@ -137,11 +137,18 @@ QStringList MergeReport::notes() const
     return all;
 }
 
+std::optional<Error> isItself(const QString& notebook, const QString& other)
+{
+    if (!isSameFile(notebook, other))
+        return std::nullopt;
+    return Error { Trouble::BadInput, Words::tr("This is the notebook itself; there is nothing to bring in from it."),
+        other };
+}
+
 Result<MergeReport> merge(NotebookFile& file, const QString& other, const MergeOptions& options)
 {
-    if (isSameFile(file.path(), other))
-        return Error { Trouble::BadInput,
-            Words::tr("This is the notebook itself; there is nothing to bring in from it."), other };
+    if (const auto itself = isItself(file.path(), other))
+        return *itself;
     const QTemporaryDir scratch;
     auto opened = openOther(file, other, scratch);
     if (!opened)

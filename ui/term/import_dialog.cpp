@@ -76,6 +76,10 @@ void ImportDialog::choose()
 
 bool ImportDialog::load(const QString& path)
 {
+    if (store::isSameFile(path, services_.desk.file().path())) {
+        services_.dialogs.error(this, windowTitle(), tr("This is the notebook itself, not a table."), path);
+        return false;
+    }
     QFile file(path);
     if (!file.open(QIODevice::ReadOnly)) {
         services_.dialogs.error(this, windowTitle(), tr("The file cannot be read: %1.").arg(file.errorString()), path);
