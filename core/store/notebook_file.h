@@ -34,7 +34,9 @@ struct FileLoss {
     std::optional<FileId> file; // the one that was open
     std::optional<FileHold::Log> log; // that it had
     std::optional<HistoryEnd> end; // of what was shown; nothing when it could not be read
-    bool read_from_rescue = false;
+    bool sound = false; // all that was shown is there; else the bytes of the file and of its log as they are
+    bool let_go = false; // the connection to what is gone is closed
+    bool strange = false; // what has its name by now is another notebook, or none
     QString tried; // the file that has its name by now, when it was last looked at
 };
 

@@ -29,16 +29,26 @@ QString happened(FileHold::Found found, const QString& path)
     return Words::tr("Another program removed the log of %1 while it was open, so nothing more is written.").arg(name);
 }
 
-QString wayOn(FileHold::Found found, const FileLoss& loss)
+QString wayOn(const FileLoss& loss)
 {
     if (loss.rescue.isEmpty())
         return Words::tr("It could not be saved in another file either: make room on the disk, then enter something.");
-    if (!loss.read_from_rescue)
-        return Words::tr("What can be saved of it is in %1. Close the window and open a sound copy.").arg(loss.rescue);
-    if (found == FileHold::Found::FileGone)
+    if (!loss.sound)
+        return Words::tr(
+            "Not all of it could be saved: its bytes are in %1. The next entry opens the file that is there "
+            "now.")
+            .arg(loss.rescue);
+    if (loss.strange)
+        return Words::tr("All that is shown is saved in %1: open that to go on.").arg(loss.rescue);
+    if (loss.found == FileHold::Found::FileGone)
         return Words::tr("All that is shown is saved in %1: open that, or put the notebook back.").arg(loss.rescue);
     return Words::tr("All that is shown is saved in %1. The next entry opens the file that is there now.")
         .arg(loss.rescue);
+}
+
+Error lossOf(const FileLoss& loss, const QString& path)
+{
+    return { Trouble::Lost, happened(loss.found, path) + QLatin1Char(' ') + wayOn(loss), path };
 }
 
 /// Tells one state of a file from another without opening it; empty when there is none.
@@ -88,19 +98,23 @@ void NotebookFile::lose(FileHold::Found found)
     (void)saveShown();
 }
 
-/// Saves what is shown and reads it from there from now on.
+/// Saves what is shown and reads it from there from now on; the connection to what is gone is closed.
 bool NotebookFile::saveShown()
 {
     auto& loss = *loss_;
     if (const auto saved = rescue(*connection_, path_)) {
+        // Of what does not hang together nothing can be read any more, but for what is in memory.
+        auto reading = saved->sound ? Connection::open(saved->path, Connection::Mode::ReadOnly)
+                                    : Connection::open(QStringLiteral(":memory:"), Connection::Mode::ReadWrite);
         loss.rescue = saved->path;
-        if (auto reading = Connection::open(saved->path, Connection::Mode::ReadOnly); saved->sound && reading) {
+        loss.sound = saved->sound;
+        if (reading) {
             connection_ = std::move(reading).value();
-            loss.read_from_rescue = true;
+            loss.let_go = true;
         }
     }
-    loss.error = { Trouble::Lost, happened(loss.found, path_) + QLatin1Char(' ') + wayOn(loss.found, loss), path_ };
-    return loss.read_from_rescue;
+    loss.error = lossOf(loss, path_);
+    return loss.let_go;
 }
 
 /// Opens the notebook at the path, if it is sound and has everything that was shown; when the person is `acting`, also
@@ -108,7 +122,7 @@ bool NotebookFile::saveShown()
 bool NotebookFile::comeBack(bool acting)
 {
     auto& loss = *loss_;
-    if (!loss.read_from_rescue && (!acting || !saveShown()))
+    if (!loss.let_go && (!acting || !saveShown()))
         return false;
     const auto state = stateOf(path_);
     if (state.isEmpty() || (!acting && state == loss.tried))
@@ -121,21 +135,28 @@ bool NotebookFile::comeBack(bool acting)
         loss.log->removeIfThere();
     auto options = options_;
     options.create = false;
-    auto opened = open(path_, *catalogue_, options);
-    if (!opened)
-        return false;
-    auto& anew = **opened;
-    const auto sound = anew.integrity();
-    if (!sound || *sound != QLatin1String("ok") || !loss.end)
-        return false;
-    const bool whole = hasAllOf(anew.connection(), *loss.end);
-    if (!whole && !(acting && beganAlike(anew.connection(), *loss.end)))
+    options.only_read = true; // nothing is changed in a file that may not be ours
+    bool whole = false;
+    {
+        const auto there = open(path_, *catalogue_, options);
+        const auto sound = there ? (*there)->integrity() : Result<QString>(there.error());
+        if (!sound || *sound != QLatin1String("ok"))
+            return false;
+        whole = loss.end && hasAllOf((*there)->connection(), *loss.end);
+        const bool same = !loss.end || beganAlike((*there)->connection(), *loss.end);
+        if (!whole && !(acting && same))
+            return false;
+    }
+    options.only_read = options_.only_read;
+    auto anew = open(path_, *catalogue_, options);
+    if (!anew)
         return false;
     const auto rescue = loss.rescue;
+    const bool sound = loss.sound;
     const int openings = openings_;
-    *this = std::move(anew);
+    *this = std::move(**anew);
     openings_ = openings + 1;
-    if (whole)
+    if (whole && sound)
         QFile::remove(rescue);
     return true;
 }
@@ -146,8 +167,11 @@ Outcome NotebookFile::standFirm()
     if (!loss_)
         return Done {};
     const auto rescue = loss_->rescue;
-    if (!comeBack(true))
+    if (!comeBack(true)) {
+        loss_->strange = loss_->let_go && !stateOf(path_).isEmpty();
+        loss_->error = lossOf(*loss_, path_);
         return loss_->error;
+    }
     return Error { Trouble::Lost,
         QFile::exists(rescue)
             ? Words::tr("This entry was not saved. The notebook was opened again as it is on the disk now; what was "

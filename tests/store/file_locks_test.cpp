@@ -282,15 +282,14 @@ TEST(LockRanges, AreSplitAndJoinedAsTheSystemDoes)
 TEST(LockRanges, AreReadFromWhatTheSystemSays)
 {
     LockRanges found;
-    found.addFrom("pos:\t0\nflags:\t0100002\nlock:\t1: OFDLCK  ADVISORY  READ -1 08:02:131 1073741826 1073742335\n"
-                  "lock:\t2: POSIX  ADVISORY  WRITE 17 08:02:131 120 EOF\nlock:\tbroken\n");
-    EXPECT_EQ(shown(found),
-        "120-1073741825w 1073741826-1073742335r 1073742336-" + std::to_string(LockRanges::toTheEnd) + "w ");
+    found.addFrom("pos:\t0\nflags:\t0100002\nlock:\t1: OFDLCK  ADVISORY  READ -1 08:02:131 10 19\n"
+                  "lock:\t2: POSIX  ADVISORY  WRITE 17 08:02:131 30 EOF\nlock:\tbroken\n");
+    EXPECT_EQ(shown(found), "10-19r 30-" + std::to_string(LockRanges::toTheEnd) + "w ");
     LockRanges wanted;
     EXPECT_TRUE(found.haveAll(wanted));
-    wanted.set({ 1073741826, 1073742335, false });
+    wanted.set({ 12, 19, false });
     EXPECT_TRUE(found.haveAll(wanted));
-    wanted.set({ 1073741826, 1073741826, true });
+    wanted.set({ 12, 12, true });
     EXPECT_FALSE(found.haveAll(wanted));
 }
 

@@ -41,6 +41,8 @@ protected:
         file_ = scratch_.open();
         addWholePrint(*file_, "P1");
         must(file_->copyTo(older_));
+        file_ = nullptr; // all of that is in the file itself, what comes in its log
+        file_ = scratch_.open();
         addWholePrint(*file_, "P2", 1);
         file_->lookAfter();
     }
@@ -175,6 +177,7 @@ TEST_F(Standing, AStrangeNotebookInItsPlaceIsNotWrittenTo)
     rename(scratch_.inFolder("theirs"), scratch_.path());
     for (int time = 0; time < 3; ++time)
         EXPECT_EQ(fails(enter()).code, Trouble::Lost);
+    EXPECT_THAT(file_->loss()->error.says.toStdString(), HasSubstr("open that to go on"));
     EXPECT_EQ(shown(), both_);
     EXPECT_EQ(Outside(scratch_.path()).rows("SELECT print_code FROM print"), QStringList { text("theirs") });
     EXPECT_EQ(file_->openings(), 0);
