@@ -138,6 +138,9 @@ int runImport(const Arguments& arguments, const Output& output)
     const auto options = importOptions(arguments);
     if (!options)
         return output.misuse(options.error().says);
+    if (store::isSameFile(arguments.file(0), arguments.file(1)))
+        return output.fail(
+            { Trouble::BadInput, Words::tr("This is the notebook itself, not a table."), arguments.file(1) });
     const auto bytes = files::readOnce(arguments.file(1), exchange::DelimitedLimits().bytes);
     if (!bytes)
         return output.fail(bytes.error());

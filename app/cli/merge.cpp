@@ -69,6 +69,8 @@ void asText(const store::MergeReport& report, const Output& output)
 
 int runMerge(const Arguments& arguments, const Output& output)
 {
+    if (const auto itself = store::isItself(arguments.file(0), arguments.file(1)))
+        return output.fail(*itself);
     auto notebook = openNotebook(arguments.file(0), Open::ToWrite);
     if (!notebook)
         return output.fail(notebook.error());

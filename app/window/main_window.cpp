@@ -65,7 +65,9 @@ MainWindow::MainWindow(const ui::Services& services, std::vector<ViewEntry> entr
     connect(list_, &QListWidget::currentRowChanged, this, &MainWindow::go);
     connect(&desk, &ui::Desk::trouble, this, &MainWindow::tell);
     connect(&desk, &ui::Desk::changed, this, &MainWindow::updateUndo);
-    connect(&desk, &ui::Desk::accessChanged, this, &MainWindow::showAccess);
+    connect(&desk, &ui::Desk::accessChanged, this, &MainWindow::showStanding);
+    connect(&desk, &ui::Desk::reloaded, this, &MainWindow::updateUndo);
+    connect(&desk, &ui::Desk::standingChanged, this, &MainWindow::showStanding);
     const auto colour = [this](const ui::Theme& theme) {
         auto colours = banner_->palette();
         colours.setColor(QPalette::Window, theme.rust);
@@ -75,7 +77,7 @@ MainWindow::MainWindow(const ui::Services& services, std::vector<ViewEntry> entr
     };
     colour(services_.look.theme());
     connect(&services_.look, &ui::ThemeSource::changed, this, colour);
-    showAccess();
+    showStanding();
     resize(1280, 820);
     list_->setCurrentRow(0);
 }
@@ -181,12 +183,21 @@ void MainWindow::updateUndo()
     redo_->setEnabled(!redo.isEmpty() && services_.desk.writable());
 }
 
-void MainWindow::showAccess()
+void MainWindow::showStanding()
 {
-    banner_->setText(readOnlySentence(services_.desk.file()));
+    banner_->setText(standingSentence(services_.desk.file()));
     banner_->setVisible(!banner_->text().isEmpty());
     bring_in_->setEnabled(services_.desk.writable());
     updateUndo();
+}
+
+void MainWindow::closeEvent(QCloseEvent* event)
+{
+    const bool known = services_.desk.file().loss().has_value();
+    services_.desk.lookForChanges(); // the last moment to say that the file is gone, and where everything is
+    if (const auto& loss = services_.desk.file().loss(); loss && !known)
+        services_.dialogs.error(this, tr("The notebook's file is gone"), loss->error.says, loss->error.where);
+    QMainWindow::closeEvent(event);
 }
 
 void MainWindow::tell(const Error& error)

@@ -40,14 +40,15 @@ Q_SIGNALS:
 protected:
     void dragEnterEvent(QDragEnterEvent* event) override;
     void dropEvent(QDropEvent* event) override;
+    void closeEvent(QCloseEvent* event) override;
 
 private:
     void buildMenus();
     void buildFileMenu();
     void buildHelpMenu();
     void tell(const Error& error);
+    void showStanding(); // why the notebook cannot be changed
     void updateUndo();
-    void showAccess();
     void openOther(bool fresh);
     void copyNotebook();
 

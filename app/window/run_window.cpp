@@ -23,6 +23,7 @@ namespace washfast {
 namespace {
 
 constexpr int checkAfterMs = 3000; // the check, and the day's copy after it, wait until the window is up
+constexpr int alreadyOpenMs = 8000;
 
 /// One open notebook and its window.
 struct Opened {
@@ -58,6 +59,11 @@ public:
 
     bool open(const QString& path)
     {
+        if (opened_.desk && !opened_.desk->file().loss() && store::isSameFile(path, opened_.desk->file().path())) {
+            opened_.window->statusBar()->showMessage(WindowWords::tr("This notebook is open already."), alreadyOpenMs);
+            opened_.window->activateWindow();
+            return true;
+        }
         store::OpenOptions options;
         options.name_copy = false; // looked for beside the window
         auto file = store::NotebookFile::open(path, catalogue_, options);

@@ -79,6 +79,11 @@ QString readOnlySentence(const store::NotebookFile& file)
     return {};
 }
 
+QString standingSentence(const store::NotebookFile& file)
+{
+    return file.loss() ? file.loss()->error.says : readOnlySentence(file);
+}
+
 QString cautionText()
 {
     return WindowWords::tr(

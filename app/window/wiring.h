@@ -12,6 +12,8 @@ void wireView(MainWindow& window, ui::View& view);
 
 /// Why the notebook cannot be changed; empty when it can.
 [[nodiscard]] QString readOnlySentence(const store::NotebookFile& file);
+/// The same, also when its file was taken away while it was open.
+[[nodiscard]] QString standingSentence(const store::NotebookFile& file);
 [[nodiscard]] QString cautionText();
 [[nodiscard]] QString aboutText();
 

@@ -18,6 +18,7 @@ enum class Trouble {
     Busy, // another program holds the file
     Conflict, // somebody else changed the same field meanwhile
     Damaged, // the file is not sound
+    Lost, // the file was moved, removed, replaced or cut off from its log while it was open
     Failed // anything else; the sentence says what
 };
 

@@ -199,6 +199,11 @@ Connection::Connection(QString name, QString path)
 
 Result<std::unique_ptr<Connection>> Connection::open(const QString& path, Mode mode, int busy_timeout_ms)
 {
+    file_locks::install();
+    if (FileHold::isLostHere(path))
+        return Error { Trouble::Lost,
+            Words::tr("The notebook's log was removed while it was open here. Close it here before you open it again."),
+            path };
     const auto name = QStringLiteral("washfast-") + QUuid::createUuid().toString(QUuid::WithoutBraces);
     std::unique_ptr<Connection> connection(new Connection(name, path));
     {
@@ -225,6 +230,7 @@ Result<std::unique_ptr<Connection>> Connection::open(const QString& path, Mode m
     sqlite3_extended_result_codes(connection->handle_, 1);
     guard(connection->handle_);
     connection->patience_ = std::make_unique<Patience>(connection->handle_);
+    connection->hold_ = std::make_unique<FileHold>(connection->handle_, path);
     return connection;
 }
 
@@ -233,6 +239,8 @@ Connection::~Connection()
     for (auto& [sql, statement] : prepared_)
         sqlite3_finalize(statement);
     patience_.reset(); // while there is something to take its hands off
+    if (hold_ && !hold_->isOurs()) // else SQLite may copy a log that is cut off into the file, and remove another one
+        sqlite3_db_config(handle_, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
     handle_ = nullptr;
     if (auto database = QSqlDatabase::database(name_, false); database.isValid())
         database.close();
@@ -363,6 +371,10 @@ Transaction::~Transaction()
 
 Outcome Transaction::commit()
 {
+    if (connection_.hold().look() != FileHold::Found::Ours)
+        return Error { Trouble::Lost,
+            Words::tr("The notebook was moved, replaced or cut off from its log just now. This entry was not saved."),
+            {} };
     if (auto done = connection_.script("COMMIT"); !done)
         return done.error();
     open_ = false;

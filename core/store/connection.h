@@ -6,6 +6,7 @@
 
 #include "core/quantity/result.h"
 #include "core/quantity/value.h"
+#include "core/store/file_hold.h"
 #include "core/store/guard.h"
 
 #include <QSqlDatabase>
@@ -91,6 +92,8 @@ public:
     [[nodiscard]] Patience& patience() { return *patience_; }
     [[nodiscard]] sqlite3* handle() { return handle_; }
     [[nodiscard]] const QString& path() const { return path_; }
+    /// Whether file, log and locks are still those that this connection works with.
+    [[nodiscard]] FileHold& hold() { return *hold_; }
 
 private:
     Connection(QString name, QString path);
@@ -98,6 +101,7 @@ private:
     QString path_;
     sqlite3* handle_ = nullptr;
     std::unique_ptr<Patience> patience_;
+    std::unique_ptr<FileHold> hold_;
     std::unordered_map<std::string, sqlite3_stmt*> prepared_;
 };
 
@@ -124,6 +128,7 @@ class Transaction {
 public:
     [[nodiscard]] static Result<std::unique_ptr<Transaction>> begin(Connection& connection);
     ~Transaction();
+    /// Error Lost, and nothing is written, when file, log or locks are not ours any more.
     [[nodiscard]] Outcome commit();
 
 private:

@@ -8,20 +8,10 @@
 #include <QFile>
 #include <QFileInfo>
 #include <numeric>
-#include <sys/stat.h>
 
 namespace washfast::store {
 
 namespace {
-
-/// Also by another name of it.
-bool isSameFile(const QString& a, const QString& b)
-{
-    struct stat one { };
-    struct stat other { };
-    return ::stat(QFile::encodeName(a).constData(), &one) == 0 && ::stat(QFile::encodeName(b).constData(), &other) == 0
-        && one.st_dev == other.st_dev && one.st_ino == other.st_ino;
-}
 
 /// The other notebook, looked through and opened for reading. One of an older schema is read as it would be if it were
 /// brought up to date.
@@ -148,11 +138,18 @@ QStringList MergeReport::notes() const
     return all;
 }
 
+std::optional<Error> isItself(const QString& notebook, const QString& other)
+{
+    if (!isSameFile(notebook, other))
+        return std::nullopt;
+    return Error { Trouble::BadInput, Words::tr("This is the notebook itself; there is nothing to bring in from it."),
+        other };
+}
+
 Result<MergeReport> merge(NotebookFile& file, const QString& other, const MergeOptions& options)
 {
-    if (isSameFile(file.path(), other))
-        return Error { Trouble::BadInput,
-            Words::tr("This is the notebook itself; there is nothing to bring in from it."), other };
+    if (const auto itself = isItself(file.path(), other))
+        return *itself;
     if (auto sound = mustBeSoundHere(file, options); !sound)
         return sound.error();
     auto opened = openOther(file, other, options);

@@ -52,6 +52,9 @@ struct MergeOptions {
     std::stop_token stop {};
 };
 
+/// Error BadInput when the other is this notebook, also by another name of it; neither is opened.
+[[nodiscard]] std::optional<Error> isItself(const QString& notebook, const QString& other);
+
 /// Errors: BadInput (the other is this notebook), NotFound, NotANotebook, Damaged, TooNew, ReadOnly, NoSpace, Busy.
 [[nodiscard]] Result<MergeReport> merge(NotebookFile& file, const QString& other, const MergeOptions& options = {});
 

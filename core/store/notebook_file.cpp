@@ -38,9 +38,11 @@ Looks lookAt(const QString& path)
         return Looks::Missing;
     if (!QFileInfo(path).isFile())
         return Looks::Other; // a folder, or a pipe that would never end
-    if (!file.open(QIODevice::ReadOnly))
+    const auto id = fileIdOf(path);
+    auto held = id ? file_locks::peek(*id, 0, 100) : std::nullopt; // a notebook that is open here is not opened again
+    if (!held && !file.open(QIODevice::ReadOnly))
         return Looks::Unreadable;
-    const QByteArray head = file.read(100);
+    const QByteArray head = held ? *held : file.read(100);
     if (head.isEmpty())
         return Looks::Empty;
     if (head.size() < 100 || !head.startsWith(QByteArray("SQLite format 3\0", 16))
@@ -81,6 +83,7 @@ Result<std::unique_ptr<NotebookFile>> NotebookFile::open(
             Words::tr("A notebook cannot be made here: the folder may not be written or does not exist."), path };
 
     std::unique_ptr<NotebookFile> file(new NotebookFile(path, catalogue));
+    file->options_ = options;
     file->window_ = options.window;
     file->name_copy_ = options.name_copy;
     if (looks == Looks::CutOff)
@@ -300,12 +303,12 @@ Result<qint64> NotebookFile::writeStep(const char* kind, const QString& label, c
 
 Result<qint64> NotebookFile::perform(const QString& label, const std::function<Outcome(Writer&)>& work, qint64 run)
 {
-    return performAs("edit", label, { { run, work } });
+    return step("edit", label, { { run, work } });
 }
 
 Result<qint64> NotebookFile::performOrigin(const QString& label, const std::function<Outcome(Writer&)>& work)
 {
-    return performAs("origin", label, { { 0, work } });
+    return step("origin", label, { { 0, work } });
 }
 
 bool NotebookFile::changedElsewhere()
@@ -347,6 +350,8 @@ Outcome NotebookFile::setSetting(const QString& key, const QString& value)
 {
     if (!writable())
         return Error { Trouble::ReadOnly, Words::tr("This notebook can be read, not changed."), path_ };
+    if (auto firm = standFirm(); !firm)
+        return firm;
     auto statement = connection_->prepare(
         "INSERT INTO setting(key, value) VALUES (?, ?) ON CONFLICT(key) DO UPDATE SET value = excluded.value");
     if (!statement)
@@ -362,6 +367,9 @@ Result<QString> NotebookFile::integrity()
 
 Outcome NotebookFile::copyTo(const QString& path)
 {
+    if (isSameFile(path, path_))
+        return Error { Trouble::BadInput, Words::tr("This is the notebook itself. Choose another name for the copy."),
+            path };
     if (access_ == Access::ReadOnlyDamaged)
         return told({ Trouble::Damaged,
             Words::tr("A damaged notebook is not copied: entries could be missing in the copy."), path_ });

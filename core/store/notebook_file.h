@@ -5,6 +5,7 @@
 #include "core/store/history.h"
 #include "core/store/look.h"
 #include "core/store/migrations.h"
+#include "core/store/rescue.h"
 #include "core/store/to_read.h"
 #include "core/store/writer.h"
 #include "core/trial/notebook.h"
@@ -39,6 +40,21 @@ struct OpenOptions {
     QString window; // marks the steps of this window, so that another one knows whose they are
 };
 
+/// The file of an open notebook was moved, removed, replaced, overwritten or cut off from its log. Nothing is written
+/// from then on; what was shown is saved in another file and is read from there.
+struct FileLoss {
+    FileHold::Found found = FileHold::Found::Ours;
+    Error error; // Lost: what has happened, where all is saved, and what the person can do
+    QString rescue; // that file; empty while it could not be written
+    std::optional<FileId> file; // the one that was open
+    std::optional<FileHold::Log> log; // that it had
+    std::optional<HistoryEnd> end; // of what was shown; nothing when it could not be read
+    bool sound = false; // all that was shown is there; else the bytes of the file and of its log as they are
+    bool let_go = false; // the connection to what is gone is closed
+    bool strange = false; // what has its name by now is another notebook, or none
+    QString tried; // the file that has its name by now, when it was last looked at
+};
+
 class NotebookFile {
 public:
     /// Errors: NotANotebook (the file is left untouched), ReadOnly, Damaged, Busy, NotFound.
@@ -46,6 +62,15 @@ public:
     /// to date in a copy that is read instead of it. A damaged file that can be read at all is opened for reading.
     [[nodiscard]] static Result<std::unique_ptr<NotebookFile>> open(
         const QString& path, const Catalogue& catalogue, const OpenOptions& options = {});
+    ~NotebookFile();
+
+    /// Looks whether the file, its log and the locks are still ours; called before each step, and twice a second by who
+    /// only reads. If not, saves what was shown, and opens the notebook anew if the file at its path is sound and has
+    /// everything. Otherwise loss() tells, and the next step opens what is there now, if it is the same notebook.
+    void lookAfter();
+    [[nodiscard]] const std::optional<FileLoss>& loss() const { return loss_; }
+    /// Counts up each time the file was opened anew: what was read before must be read again.
+    [[nodiscard]] int openings() const { return openings_; }
 
     [[nodiscard]] QString path() const { return path_; }
     [[nodiscard]] Access access() const { return access_; }
@@ -115,6 +140,11 @@ private:
         , catalogue_(&catalogue)
     {
     }
+    NotebookFile& operator=(NotebookFile&&) = default;
+    [[nodiscard]] Outcome standFirm();
+    void lose(FileHold::Found found);
+    [[nodiscard]] bool saveShown();
+    [[nodiscard]] bool comeBack(bool acting);
     [[nodiscard]] Outcome connect(const OpenOptions& options, bool fresh);
     [[nodiscard]] Look lookFirst(Connection& connection, const OpenOptions& options) const;
     [[nodiscard]] Outcome prepare(const OpenOptions& options, bool fresh);
@@ -126,6 +156,7 @@ private:
         qint64 target = 0; // the step that is reversed, or with which an edit's run began
         std::function<Outcome(Writer&)> work;
     };
+    [[nodiscard]] Result<qint64> step(const char* kind, const QString& label, const std::vector<StepWork>& steps);
     [[nodiscard]] Result<qint64> performAs(const char* kind, const QString& label, const std::vector<StepWork>& steps);
     [[nodiscard]] Result<qint64> writeSteps(const char* kind, const QString& label, const std::vector<StepWork>& steps);
     [[nodiscard]] Result<qint64> writeStep(const char* kind, const QString& label, const StepWork& what);
@@ -151,6 +182,10 @@ private:
     qint64 data_version_ = 0;
     StepStack stack_;
     TableColumns present_; // the columns of the catalogue that the file has
+    OpenOptions options_; // it was opened with
+    std::optional<FileLoss> loss_;
+    int openings_ = 0;
+    bool wrote_ = false;
 };
 
 } // namespace washfast::store

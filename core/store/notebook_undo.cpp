@@ -98,7 +98,7 @@ Outcome NotebookFile::reverse(const std::vector<qint64>& steps, bool forward, co
                  return Done {};
              } });
     }
-    const auto done = performAs(forward ? "redo" : "undo", label, work);
+    const auto done = step(forward ? "redo" : "undo", label, work);
     return done ? Outcome(Done {}) : Outcome(done.error());
 }
 

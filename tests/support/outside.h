@@ -66,4 +66,16 @@ inline QStringList sqlite3Command(const QString& path, const char* sql)
     return QString::fromUtf8(process.readAllStandardOutput()).split(QLatin1Char('\n'), Qt::SkipEmptyParts);
 }
 
+#ifdef WASHFAST_PROGRAM
+/// Runs the program itself in a process of its own: "done", or what it says is wrong.
+inline std::string runWashfast(const QStringList& words)
+{
+    QProcess process;
+    process.start(QStringLiteral(WASHFAST_PROGRAM), words);
+    if (!process.waitForFinished() || process.exitStatus() != QProcess::NormalExit)
+        throw std::runtime_error("the program did not run");
+    return process.exitCode() == 0 ? "done" : process.readAllStandardError().toStdString();
+}
+#endif
+
 } // namespace washfast::test

@@ -23,7 +23,7 @@ namespace washfast {
 inline void PrintTo(Trouble trouble, std::ostream* out)
 {
     constexpr std::array names { "BadInput", "NotFound", "NotANotebook", "TooNew", "ReadOnly", "NoSpace", "Busy",
-        "Conflict", "Damaged", "Failed" };
+        "Conflict", "Damaged", "Lost", "Failed" };
     *out << names.at(size_t(trouble));
 }
 inline void PrintTo(const Ref& ref, std::ostream* out)

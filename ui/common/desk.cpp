@@ -88,8 +88,9 @@ void Desk::readFirst()
         QTimer::singleShot(0, this, [this, error = read.error()] { Q_EMIT trouble(error); });
         return;
     }
-    notebook_ = std::make_unique<Notebook>(std::move(*read));
-    columns_ = std::make_unique<PrintColumns>(*notebook_);
+    auto whole = wholeOf(std::move(*read));
+    columns_ = std::move(whole.columns); // before the notebook that the old ones read
+    notebook_ = std::move(whole.notebook);
     if (small)
         return;
     rest_wanted_ = true;
@@ -142,8 +143,8 @@ void Desk::take(Whole whole)
 
 void Desk::takeRest()
 {
-    if (!rest_wanted_)
-        return; // waitUntilComplete() was quicker
+    if (!rest_wanted_ || !rest_begun_)
+        return; // waitUntilComplete() was quicker, or it was read from a file that has been opened anew since
     rest_wanted_ = false;
     const auto read = rest_.result();
     if (*read)
@@ -282,12 +283,40 @@ QString Desk::redoLabel()
 
 void Desk::lookForChanges()
 {
-    if (file_->changedElsewhere())
+    file_->lookAfter();
+    if (file_->openings() != opening_ || file_->changedElsewhere())
         takeNews();
+    tellStanding();
+}
+
+void Desk::tellStanding()
+{
+    if (file_->loss().has_value() == lost_)
+        return;
+    lost_ = file_->loss().has_value();
+    Q_EMIT standingChanged();
+}
+
+void Desk::readAnew()
+{
+    opening_ = file_->openings();
+    rest_.waitForFinished();
+    rest_wanted_ = rest_begun_ = false;
+    readFirst();
+    Q_EMIT reloaded();
+    if (session_.valid() && notebook_->table(Entity::Session).find(session_.value) < 0) {
+        const auto latest = file_->latestSession();
+        setSession(latest && *latest ? **latest : SessionId {});
+    }
 }
 
 void Desk::takeNews()
 {
+    tellStanding();
+    if (file_->openings() != opening_) {
+        readAnew();
+        return;
+    }
     const auto before = notebook_->prints().rows();
     const auto news = file_->refresh(*notebook_);
     if (!news) {

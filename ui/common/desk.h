@@ -67,7 +67,7 @@ public:
     [[nodiscard]] QString undoLabel();
     [[nodiscard]] QString redoLabel();
 
-    /// Looks for changes by other windows now; also done twice a second.
+    /// Looks for changes by other windows now, and whether the file is still there; also done twice a second.
     void lookForChanges();
     /// Somebody has looked through the file and found it damaged: nothing is written from now on.
     void foundDamaged(const Error& how);
@@ -83,6 +83,8 @@ Q_SIGNALS:
     void sessionChanged();
     void trouble(const washfast::Error& error);
     void accessChanged(); // the file has turned out to be damaged
+    /// The notebook's file was taken away, or it is back: file().loss() says.
+    void standingChanged();
 
 private:
     /// A notebook in memory with its columns, which may have been filled in the background.
@@ -99,8 +101,12 @@ private:
     void readRest();
     void takeRest();
     void readFirst();
+    void readAnew(); // after the file was opened anew
+    void tellStanding();
 
     std::unique_ptr<store::NotebookFile> file_;
+    int opening_ = 0; // of the file that the notebook was read from
+    bool lost_ = false; // as it was told last
     const Clock& clock_;
     std::unique_ptr<Notebook> notebook_;
     std::unique_ptr<PrintColumns> columns_;

@@ -1,6 +1,7 @@
 #include "ui/common/dialogs.h"
 
-#include <QFileDialog>
+#include "ui/common/file_box.h"
+
 #include <QFileInfo>
 #include <QInputDialog>
 #include <QMessageBox>
@@ -10,13 +11,6 @@
 namespace washfast::ui {
 
 namespace {
-
-constexpr auto filterSeparator = ";;";
-
-QString joined(const QStringList& filters)
-{
-    return filters.join(QLatin1String(filterSeparator));
-}
 
 void show(QWidget* parent, QMessageBox::Icon icon, const QString& title, const QString& text, const QString& detail)
 {
@@ -42,22 +36,24 @@ QString withEnding(const QString& path, const QString& filter)
 std::optional<QString> QtDialogs::openFile(
     QWidget* parent, const QString& title, const QString& startPath, const QStringList& filters)
 {
-    const QString path = QFileDialog::getOpenFileName(parent, title, startPath, joined(filters));
-    return path.isEmpty() ? std::nullopt : std::optional(path);
+    FileBox box(parent, title, startPath, filters);
+    box.setFileMode(QFileDialog::ExistingFile);
+    return box.exec() == QDialog::Accepted ? std::optional(box.selectedFiles().value(0)) : std::nullopt;
 }
 
 QStringList QtDialogs::openFiles(
     QWidget* parent, const QString& title, const QString& startPath, const QStringList& filters)
 {
-    return QFileDialog::getOpenFileNames(parent, title, startPath, joined(filters));
+    FileBox box(parent, title, startPath, filters);
+    box.setFileMode(QFileDialog::ExistingFiles);
+    return box.exec() == QDialog::Accepted ? box.selectedFiles() : QStringList();
 }
 
 std::optional<QString> QtDialogs::saveFile(
     QWidget* parent, const QString& title, const QString& suggestedPath, const QStringList& filters)
 {
-    QFileDialog dialog(parent, title, suggestedPath, joined(filters));
+    FileBox dialog(parent, title, suggestedPath, filters);
     dialog.setAcceptMode(QFileDialog::AcceptSave);
-    dialog.selectFile(QFileInfo(suggestedPath).fileName());
     // The dialog adds the ending itself, so that its question about an existing file is about the right file.
     const auto followFilter = [&dialog](const QString& filter) {
         dialog.setDefaultSuffix(QFileInfo(withEnding(QStringLiteral("x"), filter)).suffix());

@@ -80,6 +80,10 @@ void BringInDialog::begin(const QString& path)
     heading_->setText(tr("Bringing in %1. The other notebook is only read; a copy of this one is made before anything "
                          "is written.")
                           .arg(QFileInfo(path).fileName()));
+    if (const auto itself = store::isItself(services_.desk.file().path(), path)) {
+        refuse(*itself);
+        return;
+    }
     // On a connection of its own: the desk takes the step in like that of another window.
     watcher_.setFuture(QtConcurrent::run([stop = stop_.get_token(), own = services_.desk.file().path(),
                                              &catalogue = services_.desk.catalogue(), path](QPromise<Answer>& promise) {
@@ -101,18 +105,25 @@ void BringInDialog::begin(const QString& path)
     }));
 }
 
+void BringInDialog::refuse(const Error& error)
+{
+    progress_->hide();
+    close_->setText(tr("&Close"));
+    heading_->setText(tr("Nothing was brought in"));
+    told_->setPlainText(error.sentence());
+}
+
 void BringInDialog::finish()
 {
     progress_->hide();
     close_->setText(tr("&Close"));
     services_.desk.lookForChanges();
-    const auto answer = watcher_.result();
-    if (!*answer) {
-        heading_->setText(tr("Nothing was brought in"));
-        told_->setPlainText(answer->error().sentence());
+    const auto came = watcher_.result();
+    if (!*came) {
+        refuse(came->error());
         return;
     }
-    const auto& report = answer->value();
+    const auto& report = came->value();
     heading_->setText(report.step == 0
             ? tr("%1 has nothing that is not here.").arg(QFileInfo(path_).fileName())
             : tr("%1 was brought in. Ctrl+Z takes it back.").arg(QFileInfo(path_).fileName()));

@@ -35,6 +35,7 @@ public Q_SLOTS:
 
 private:
     void finish();
+    void refuse(const Error& error);
 
     using Answer = std::shared_ptr<Result<store::MergeReport>>;
     Services services_;

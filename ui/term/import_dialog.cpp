@@ -76,6 +76,10 @@ void ImportDialog::choose()
 
 bool ImportDialog::load(const QString& path)
 {
+    if (store::isSameFile(path, services_.desk.file().path())) {
+        services_.dialogs.error(this, windowTitle(), tr("This is the notebook itself, not a table."), path);
+        return false;
+    }
     const auto bytes = files::readOnce(path, exchange::DelimitedLimits().bytes, files::From::DiskOnly);
     if (!bytes) {
         services_.dialogs.error(this, windowTitle(), bytes.error().says, path);
