@@ -168,6 +168,25 @@ TEST_F(Points, ALaterReadingOfAStepReplacesAnEarlierOne)
     EXPECT_EQ(found->points[0].density, 0.7);
 }
 
+TEST_F(Points, AnAssumedReadingInAPhotoDoesNotStandInForAScans)
+{
+    const auto id = print("P1");
+    for (int step = 1; step <= 4; ++step)
+        read(id, step, 1.3 - 0.15 * step);
+    book.add(Entity::Reading,
+        { { "reading_when", "day_after" }, { "reading_where", "step" }, { "reading_step", 2 },
+            { "reading_channel", "red" }, { "reading_method", "photo" },
+            { "reading_density", knownNumber(0.4, Evidence::Assumed) } },
+        id);
+    const auto found = points(id, { dose(2.0) });
+    ASSERT_TRUE(found) << found.error().sentence().toStdString();
+    ASSERT_EQ(found->points.size(), 4u);
+    for (const auto& point : found->points) {
+        EXPECT_DOUBLE_EQ(point.density, 1.3 - 0.15 * point.step);
+        EXPECT_EQ(point.evidence, Evidence::Measured);
+    }
+}
+
 TEST_F(Points, NetIsAboveTheBarePaperOfTheSameStateAndChannel)
 {
     const auto paper = book.add(Entity::Paper, { { "paper_name", "A" }, { "paper_base_density", 0.07 } });

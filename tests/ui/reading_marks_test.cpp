@@ -8,6 +8,7 @@
 #include <QJsonArray>
 #include <QJsonDocument>
 #include <QJsonObject>
+#include <gmock/gmock.h>
 
 namespace WASHFAST_FILE {
 
@@ -81,6 +82,32 @@ TEST_F(ReadingMarks, NothingIsKeptBeforeReadingsAreEntered)
     room.openDesk();
     EXPECT_TRUE(room.current().marks.empty());
     EXPECT_EQ(kept(), QString());
+}
+
+TEST_F(ReadingMarks, MarksThatAnotherWindowKeptMeanwhileAreNotReplaced)
+{
+    markAll();
+    room.enter();
+    const auto theirs = with(kept(), "level", true);
+    keep(theirs);
+    room.enter();
+    EXPECT_EQ(kept(), theirs);
+    EXPECT_THAT(room.says(), testing::HasSubstr("another window"));
+    room.openDesk();
+    room.enter();
+    EXPECT_THAT(room.says(), testing::Not(testing::HasSubstr("another window"))) << "they were read and are known";
+}
+
+TEST_F(ReadingMarks, AnotherCardOfThePhotoIsNotReplaced)
+{
+    const auto first = room.add(Entity::Card, { { "card_name", "C1" } });
+    const auto second = room.add(Entity::Card, { { "card_name", "C2" } });
+    markAll();
+    room.set({ Entity::Photo, room.photo }, "photo_card", first);
+    room.current().references.card = second;
+    room.enter();
+    EXPECT_EQ(room.desk().notebook().get({ Entity::Photo, room.photo }, u"photo_card").link(), first);
+    EXPECT_THAT(room.says(), testing::HasSubstr("C1"));
 }
 
 TEST_F(ReadingMarks, WhatIsNotUnderstoodIsRefusedAndLeftAsItIs)

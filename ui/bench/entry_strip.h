@@ -63,6 +63,8 @@ private:
     void build();
     void listen();
     void open(const QString& typed);
+    /// Of the first thing that is offered: what each row lacks.
+    [[nodiscard]] static QString missingId();
     [[nodiscard]] const Entry* find(const QString& id) const;
     [[nodiscard]] const Entry& entry() const;
     [[nodiscard]] ReadHow readHow() const;
