@@ -209,9 +209,9 @@ void MainWindow::openOther(bool fresh)
 {
     const QStringList filters { tr("Notebooks (*.washfast)"), tr("All files (*)") };
     const auto folder = QFileInfo(services_.desk.file().path()).absolutePath();
-    const auto path = fresh
-        ? services_.dialogs.saveFile(this, tr("New notebook"), folder + QStringLiteral("/notebook.washfast"), filters)
-        : services_.dialogs.openFile(this, tr("Open notebook"), folder, filters);
+    const auto path = fresh ? services_.dialogs.saveFile(this, tr("New notebook"),
+                          folder + QLatin1Char('/') + tr("notebook") + QStringLiteral(".washfast"), filters)
+                            : services_.dialogs.openFile(this, tr("Open notebook"), folder, filters);
     if (path)
         Q_EMIT openRequested(*path);
 }

@@ -51,9 +51,10 @@ public:
         if (!answer)
             return {};
         const QStringList filters { WindowWords::tr("Notebooks (*.washfast)") };
-        const auto path = *answer == 0 ? dialogs_.openFile(nullptr, WindowWords::tr("Open notebook"), folder, filters)
-                                       : dialogs_.saveFile(nullptr, WindowWords::tr("New notebook"),
-                                           folder + QStringLiteral("/notebook.washfast"), filters);
+        const auto path = *answer == 0
+            ? dialogs_.openFile(nullptr, WindowWords::tr("Open notebook"), folder, filters)
+            : dialogs_.saveFile(nullptr, WindowWords::tr("New notebook"),
+                folder + QLatin1Char('/') + WindowWords::tr("notebook") + QStringLiteral(".washfast"), filters);
         return path.value_or(QString());
     }
 

@@ -569,6 +569,47 @@
     </message>
 </context>
 <context>
+    <name>Light</name>
+    <message numerus="yes">
+        <source>The exposure lasts longer than %n hours, so no dose is calculated: check its times.</source>
+        <translation>
+            <numerusform>The exposure lasts longer than %n hour, so no dose is calculated: check its times.</numerusform>
+            <numerusform>The exposure lasts longer than %n hours, so no dose is calculated: check its times.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Quantity</name>
+    <message numerus="yes">
+        <source>%n years</source>
+        <translation>
+            <numerusform>%n year</numerusform>
+            <numerusform>%n years</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n days</source>
+        <translation>
+            <numerusform>%n day</numerusform>
+            <numerusform>%n days</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n hours</source>
+        <translation>
+            <numerusform>%n hour</numerusform>
+            <numerusform>%n hours</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n minutes</source>
+        <translation>
+            <numerusform>%n minute</numerusform>
+            <numerusform>%n minutes</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>ReadingView</name>
     <message numerus="yes">
         <source>%1 and %n more</source>
@@ -589,6 +630,16 @@
         <translation>
             <numerusform>Enter %n reading from a photo</numerusform>
             <numerusform>Enter %n readings from a photo</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Store</name>
+    <message numerus="yes">
+        <source>None of the %n copies in the folder %1 is sound.</source>
+        <translation>
+            <numerusform>The %n copy in the folder %1 is not sound.</numerusform>
+            <numerusform>None of the %n copies in the folder %1 is sound.</numerusform>
         </translation>
     </message>
 </context>

@@ -55,7 +55,7 @@ protected:
             data.add(recipe.key);
         // Names of a JSON document, of parameters and of marks, as the documents of the formats have them; the folder.
         data.add(QStringLiteral("washfast help version regions d_min d_max midpoint_log_h slope_per_log_h max_gradient "
-                                "toe_log_h shoulder_log_h range_log_h metadata log_h copies before"));
+                                "toe_log_h shoulder_log_h range_log_h metadata log_h copies before Xx"));
         data.add(folder.path());
     }
     void TearDown() override

@@ -68,10 +68,10 @@ public:
     }
     [[nodiscard]] bool has(const QString& word) const { return words_.contains(word) || isFormula(word); }
 
-    /// Runs of letters and figures with three ASCII letters together.
+    /// Runs of letters and figures with two ASCII letters together.
     static QStringList wordsOf(const QString& text)
     {
-        static const QRegularExpression run(QStringLiteral("[A-Za-z0-9_]*[A-Za-z]{3}[A-Za-z0-9_]*"));
+        static const QRegularExpression run(QStringLiteral("[A-Za-z0-9_]*[A-Za-z]{2}[A-Za-z0-9_]*"));
         QStringList words;
         for (auto matches = run.globalMatch(text); matches.hasNext();)
             words << matches.next().captured();

@@ -74,6 +74,19 @@ TEST(SeenText, WhatIsNoText)
     EXPECT_EQ(seen.leftIn(DataWords()), "");
 }
 
+// What no translation has is noticed, whoever asks for it.
+TEST(MadeUp, TellsWhatIsInNoTranslation)
+{
+    auto& language = MadeUpLanguage::spoken();
+    EXPECT_EQ(QCoreApplication::translate("Window", "Bench"), madeUp("Bench"));
+    EXPECT_EQ(language.takeMissing(), "");
+    const char* forgotten = "A sentence that nobody marked.";
+    EXPECT_EQ(QCoreApplication::translate("Window", forgotten), QString::fromUtf8(forgotten));
+    EXPECT_EQ(QCoreApplication::translate("Nowhere", "Bench"), QStringLiteral("Bench"));
+    EXPECT_EQ(language.takeMissing(), "Nowhere: Bench\nWindow: A sentence that nobody marked.");
+    EXPECT_EQ(language.takeMissing(), "");
+}
+
 TEST(MadeUp, KeepsWhatATranslatorKeeps)
 {
     EXPECT_EQ(madeUp("Bench"), QString::fromUtf8("Бднвз"));

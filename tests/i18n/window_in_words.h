@@ -15,6 +15,7 @@
 #include "tests/i18n/seen_text.h"
 #include "tests/support/desk_fixture.h"
 
+#include <QFileInfo>
 #include <QSettings>
 #include <QStatusBar>
 #include <QTabWidget>
@@ -47,7 +48,9 @@ protected:
     {
         for (const auto& one : room.dialogs.shown()) {
             seen.add(QStringLiteral("dialog title"), one.title);
-            if (one.kind != QLatin1String("open") && one.kind != QLatin1String("save"))
+            if (one.kind == QLatin1String("save"))
+                seen.add(QStringLiteral("name of a file"), QFileInfo(one.text).completeBaseName());
+            else if (one.kind != QLatin1String("open"))
                 seen.add(QStringLiteral("dialog text"), one.text);
             for (const auto& choice : one.choices)
                 seen.add(QStringLiteral("dialog choice"), choice);

@@ -137,6 +137,7 @@ TEST_F(ViewsInWords, TheBenchInALesson)
             seen.add(QStringLiteral("foot"), window->statusBar()->currentMessage());
         }
     }
+    also_data << QStringLiteral("3aw"); // as typed into a line
     seen.add(QStringLiteral("undo"), desk.undoLabel());
     seen.read(*window);
 }

@@ -11,8 +11,7 @@
 namespace washfast::test {
 
 /// Stores the bytes of a photo with a print and gives the photo's id.
-inline qint64 storePhoto(
-    DeskFixture& room, qint64 print, const QByteArray& bytes, const char* stage, const char* name)
+inline qint64 storePhoto(DeskFixture& room, qint64 print, const QByteArray& bytes, const char* stage, const char* name)
 {
     qint64 id = 0;
     EXPECT_TRUE(room.desk().perform(text("photo"), [&](store::Writer& writer) -> Outcome {

@@ -400,7 +400,7 @@ void CausesView::search()
 void CausesView::save()
 {
     const auto path = dialogs.saveFile(
-        this, tr("Save the answer"), QStringLiteral("answer.pdf"), { tr("PDF (*.pdf)"), tr("JSON (*.json)") });
+        this, tr("Save the answer"), tr("answer") + QStringLiteral(".pdf"), { tr("PDF (*.pdf)"), tr("JSON (*.json)") });
     if (path)
         saveTo(*path);
 }

@@ -101,7 +101,7 @@ void CurvePage::buildBar(QVBoxLayout& column)
         by_hand_ = false; // the number meant something else
         showAgain();
     });
-    connect(save, &QPushButton::clicked, this, [this] { this->save(*chart_, QStringLiteral("curve.svg")); });
+    connect(save, &QPushButton::clicked, this, [this] { this->save(*chart_, tr("curve") + QStringLiteral(".svg")); });
 }
 
 void CurvePage::buildWanted(QVBoxLayout& column)
@@ -182,7 +182,7 @@ QWidget* CurvePage::buildSide()
     auto* save = new QPushButton(tr("Save the &drift..."), drift_part_);
     save->setToolTip(tr("This small plot as SVG, PDF or PNG."));
     part->addWidget(save, 0, Qt::AlignRight);
-    connect(save, &QPushButton::clicked, this, [this] { this->save(*drift_, QStringLiteral("drift.svg")); });
+    connect(save, &QPushButton::clicked, this, [this] { this->save(*drift_, tr("drift") + QStringLiteral(".svg")); });
     column->addWidget(drift_part_);
     return side;
 }

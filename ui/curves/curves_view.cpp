@@ -323,7 +323,8 @@ void CurvesView::tellAbout(int at)
 
 void CurvesView::save()
 {
-    const auto path = dialogs.saveFile(this, tr("Save the plot"), QStringLiteral("curves.svg"), chartFileFilters());
+    const auto path
+        = dialogs.saveFile(this, tr("Save the plot"), tr("curves") + QStringLiteral(".svg"), chartFileFilters());
     if (!path)
         return;
     if (const auto problem = saveChart(*chart_, *path, plotTitle()); !problem.isEmpty())

@@ -243,8 +243,8 @@ void NegativePage::showRows()
 
 void NegativePage::saveTable()
 {
-    const auto path = services_.dialogs.saveFile(
-        this, tr("Save the tone table"), QStringLiteral("tone table.csv"), { tr("Comma-separated values (*.csv)") });
+    const auto path = services_.dialogs.saveFile(this, tr("Save the tone table"),
+        tr("tone table") + QStringLiteral(".csv"), { tr("Comma-separated values (*.csv)") });
     if (!path)
         return;
     if (const auto problem = writeFile(*path, density::writeToneTable(*state_->table())); !problem.isEmpty())
@@ -255,8 +255,8 @@ void NegativePage::saveTable()
 
 void NegativePage::savePlot()
 {
-    const auto path
-        = services_.dialogs.saveFile(this, tr("Save the plot"), QStringLiteral("tone table.svg"), chartFileFilters());
+    const auto path = services_.dialogs.saveFile(
+        this, tr("Save the plot"), tr("tone table") + QStringLiteral(".svg"), chartFileFilters());
     if (!path)
         return;
     if (const auto problem = saveChart(*chart_, *path, state_->title()); !problem.isEmpty())
@@ -269,7 +269,7 @@ void NegativePage::saveStepChart()
 {
     const StepChart chart { steps_->value(), mirrored_->isChecked() };
     const auto path = services_.dialogs.saveFile(
-        this, tr("Print the step chart"), QStringLiteral("step chart.pdf"), { tr("PDF (*.pdf)") });
+        this, tr("Print the step chart"), tr("step chart") + QStringLiteral(".pdf"), { tr("PDF (*.pdf)") });
     if (!path)
         return;
     if (const auto done = sheets::writePdf(*path, tr("Step chart"), stepChartPages, stepChartPainter(chart)); !done)

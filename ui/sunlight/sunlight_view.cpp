@@ -282,9 +282,9 @@ QString SunlightView::sheetTitle() const
 
 void SunlightView::save()
 {
-    static constexpr std::array names { "sunlight-day.svg", "sunlight-year.svg", "lesson-plan.svg" };
-    const auto path = dialogs.saveFile(
-        this, tr("Save the picture"), QString::fromLatin1(names[size_t(tabs_->currentIndex())]), chartFileFilters());
+    const std::array names { tr("sunlight-day"), tr("sunlight-year"), tr("lesson-plan") };
+    const auto path = dialogs.saveFile(this, tr("Save the picture"),
+        names[size_t(tabs_->currentIndex())] + QStringLiteral(".svg"), chartFileFilters());
     if (!path)
         return;
     if (const auto problem = saveChart(*sheet(), *path, sheetTitle()); !problem.isEmpty())

@@ -251,7 +251,7 @@ void TermView::exportTerm()
 {
     showAgain();
     const auto path = dialogs.saveFile(this, tr("Export"),
-        (term() == 0 ? QStringLiteral("prints") : terms_->currentText()) + QStringLiteral(".xlsx"),
+        (term() == 0 ? tr("prints") : terms_->currentText()) + QStringLiteral(".xlsx"),
         { tr("Workbook (*.xlsx)"), tr("CSV table (*.csv)"), tr("JSON (*.json)"), tr("Report, a page (*.html)"),
             tr("Report, to print (*.pdf)") });
     if (path)
