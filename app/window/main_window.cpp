@@ -157,7 +157,7 @@ void MainWindow::buildFileMenu()
     file->addAction(tr("&Import a table..."), this, &MainWindow::importRequested);
     bring_in_ = file->addAction(tr("&Bring in another notebook..."), this, &MainWindow::bringInRequested);
     file->addSeparator();
-    file->addAction(tr("Chec&k this notebook"), this, &MainWindow::checkRequested);
+    file->addAction(tr("Check t&his notebook"), this, &MainWindow::checkRequested);
     file->addSeparator();
     file->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
 }

@@ -44,13 +44,8 @@ bool onDisk(const QString& path)
 /// As a whole notebook without a log.
 Outcome saveWhole(Connection& connection, const QString& part)
 {
-    {
-        auto statement = connection.prepare("VACUUM INTO ?");
-        if (!statement)
-            return statement.error();
-        if (auto done = statement->bind(0, part).run(); !done)
-            return done;
-    }
+    if (auto done = connection.copyInto(part); !done)
+        return done;
     auto saved = Connection::open(part, Connection::Mode::ReadOnly);
     if (!saved)
         return saved.error();

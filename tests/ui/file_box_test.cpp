@@ -94,7 +94,9 @@ TEST_F(FileBoxes, SeveralFilesOfAnyKind)
                 = dialogs_.openFiles(nullptr, QStringLiteral("Photos"), folder_, { QStringLiteral("All files (*)") });
         },
         [&](QFileDialog& box) {
-            box.findChild<QListView*>(QStringLiteral("listView"))->selectAll();
+            auto* list = box.findChild<QListView*>(QStringLiteral("listView"));
+            EXPECT_TRUE(QTest::qWaitFor([&] { return list->model()->rowCount(list->rootIndex()) >= 5; }));
+            list->selectAll();
             box.setViewMode(QFileDialog::Detail);
             QCoreApplication::processEvents();
             QTest::keyClick(box.findChild<QLineEdit*>(), Qt::Key_Return);
