@@ -5,7 +5,6 @@
 #include "tests/support/scratch_notebook.h"
 
 #include <QSet>
-#include <csignal>
 #include <random>
 
 namespace WASHFAST_FILE {
@@ -42,7 +41,9 @@ public:
     }
     void kill()
     {
-        ::kill(pid_t(process_.processId()), SIGKILL);
+        if (process_.state() == QProcess::NotRunning)
+            return; // there is no process to kill; number 0 would mean all of this group
+        process_.kill();
         process_.waitForFinished();
     }
     void start()
