@@ -111,6 +111,7 @@ bool NotebookFile::saveShown()
         if (reading) {
             connection_ = std::move(reading).value();
             loss.let_go = true;
+            at_rest_.reset(); // it is no longer the file at the path that is read
         }
     }
     loss.error = lossOf(loss, path_);
